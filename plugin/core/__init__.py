@@ -1,0 +1,1 @@
+"""Pure numpy and shapely: everything that is known without a host program."""

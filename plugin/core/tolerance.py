@@ -1,0 +1,44 @@
+"""All tolerances of a run, in one place, in the units of the job's plan coordinates."""
+
+from dataclasses import dataclass
+
+SNAP_METRES = 1e-4
+"""Two plan positions nearer than this are one point. Far above the rounding of state-plane-size
+doubles (1e-9), far below what can be staked."""
+
+
+@dataclass(frozen=True)
+class Tolerance:
+    """The tolerances of one run.
+
+    Parameters
+    ----------
+    snap
+        Plan distance within which a border point moves onto a vertex or an edge.
+    chord
+        Largest distance between a true arc and the chords that stand for it.
+    step
+        Plan run of the face that stands for a vertical step.
+    plane
+        Allowed vertical distance from a plane, as a share of the extent.
+    """
+
+    snap: float = SNAP_METRES
+    chord: float = 1e-3
+    step: float = 1e-3
+    plane: float = 1e-9
+
+    @property
+    def node_grid(self) -> float:
+        """Grid on which borders are noded; coarser than ``snap`` so that snapping settles."""
+        return 2.5 * self.snap
+
+    @classmethod
+    def for_unit(cls, metres: float, **changes: float) -> "Tolerance":
+        """Return the tolerances for a plan unit of that many metres.
+
+        ``snap`` is the same length on the ground in every unit; ``step`` is 0.001 of the unit
+        itself and ``chord`` 1 mm (0.003 ft).
+        """
+        values = {"snap": SNAP_METRES / metres, "chord": 1e-3 / metres, "step": 1e-3}
+        return cls(**{**values, **changes})
