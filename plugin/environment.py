@@ -105,12 +105,12 @@ def _newer_library(platform: str) -> str:
     if platform.startswith("win"):
         return translate(
             "Environment",
-            "close QGIS, open the OSGeo4W Shell from its start menu folder, run: python -m pip install --upgrade {wanted} {keep} and start QGIS again",  # noqa: E501
+            "close QGIS, open the OSGeo4W Shell from its start menu folder, run: python -m pip install --upgrade {wanted} {keep} and start QGIS again",
         ).format(wanted='"shapely>=2.1"', keep=keep)
     if platform == "darwin":
         return translate(
             "Environment",
-            "close QGIS, open Terminal, run: {python} -m pip install --upgrade {wanted} {keep} and start QGIS again",  # noqa: E501
+            "close QGIS, open Terminal, run: {python} -m pip install --upgrade {wanted} {keep} and start QGIS again",
         ).format(
             python="/Applications/QGIS.app/Contents/MacOS/bin/python3",
             wanted='"shapely>=2.1"',
@@ -118,7 +118,7 @@ def _newer_library(platform: str) -> str:
         )
     return translate(
         "Environment",
-        "close QGIS, run: sudo apt install python3-shapely and, where that is still older than 2.1, run: {build} and start QGIS again",  # noqa: E501
+        "close QGIS, run: sudo apt install python3-shapely and, where that is still older than 2.1, run: {build} and start QGIS again",
     ).format(
         build="sudo apt install libgeos-dev python3-dev g++ python3-pip && "
         "python3 -m pip install --user --break-system-packages --no-binary shapely "

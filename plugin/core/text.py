@@ -10,7 +10,7 @@ from collections.abc import Callable
 Translator = Callable[[str, str], str]
 
 
-def _english(context: str, text: str) -> str:
+def _english(context: str, text: str) -> str:  # noqa: ARG001
     return text
 
 
