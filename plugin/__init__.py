@@ -1,7 +1,7 @@
 """Undercourse: depth surfaces, guidelines and slope breaks from a finished-grade design."""
 
 
-def classFactory(iface):  # noqa: N802 - QGIS looks for this name
+def classFactory(iface):
     """Return the plugin object; ``iface`` is None in ``qgis_process``.
 
     Nothing that may be missing (numpy, shapely) is imported before `environment.problem` has
