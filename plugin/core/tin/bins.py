@@ -1,0 +1,122 @@
+"""A grid of square bins over the bounding boxes of triangles."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_MOST_ENTRIES_PER_FACE = 12
+
+
+@dataclass(frozen=True, eq=False)
+class Bins:
+    """Which bins the bounding box of each face covers.
+
+    Parameters
+    ----------
+    origin : (2,) float
+        Lower left corner of the grid.
+    cell : float
+        Side of a bin.
+    shape : (int, int)
+        Columns and rows.
+    low, high : (m, 2) int
+        First and last column and row of each face.
+    """
+
+    origin: Floats
+    cell: float
+    shape: tuple[int, int]
+    low: Ints
+    high: Ints
+
+    @classmethod
+    def over(cls, lower: Floats, upper: Floats, margin: float) -> "Bins":
+        """Lay bins over boxes; the bins hold about as many boxes as there are bins.
+
+        Long thin triangles lying askew have boxes that cover many small bins, so the bins grow
+        until the boxes cover at most 12 bins each on average.
+
+        Parameters
+        ----------
+        lower, upper : (m, 2) float
+            Corners of the boxes.
+        margin : float
+            The boxes are taken larger by this on each side.
+        """
+        origin = lower.min(axis=0) - margin
+        size = upper.max(axis=0) + margin - origin
+        count = len(lower)
+        cell = float(np.sqrt(max(size[0] * size[1], 1e-300) / count))
+        cell = max(cell, float(size.max()) / (4.0 * count), 1e-300)
+        while True:
+            low = np.floor((lower - (origin + margin)) / cell).astype(np.int64)
+            high = np.floor((upper + (margin - origin)) / cell).astype(np.int64)
+            np.maximum(low, 0, out=low)
+            entries = ((high - low) + 1).prod(axis=1).sum()
+            if entries <= _MOST_ENTRIES_PER_FACE * count or cell >= size.max():
+                break
+            cell *= 1.5
+        columns, rows = (int(n) + 1 for n in high.max(axis=0))
+        return cls(origin, cell, (columns, rows), low, high)
+
+    @property
+    def count(self) -> int:
+        """Number of bins."""
+        return self.shape[0] * self.shape[1]
+
+    def of_points(self, xy: Floats) -> Ints:
+        """Return the bin of each point, (k,) int, -1 outside the grid."""
+        with np.errstate(invalid="ignore"):
+            place = np.floor((xy - self.origin) / self.cell)
+            inside = ((place >= 0) & (place < self.shape)).all(axis=1)
+        place[~inside] = 0
+        number = place[:, 1].astype(np.int64) * self.shape[0] + place[:, 0].astype(np.int64)
+        number[~inside] = -1
+        return number
+
+    def coverage(self, faces: NDArray | slice = slice(None)) -> Ints:
+        """Count the boxes over each bin, (bins,) int, by differences and running sums."""
+        columns, rows = self.shape
+        wide = columns + 1
+        low, high = self.low[faces], self.high[faces]
+        left, right = low[:, 0], high[:, 0] + 1
+        bottom, top = low[:, 1] * wide, (high[:, 1] + 1) * wide
+        size = wide * (rows + 1)
+        change = np.bincount(bottom + left, minlength=size)
+        change += np.bincount(top + right, minlength=size)
+        change -= np.bincount(bottom + right, minlength=size)
+        change -= np.bincount(top + left, minlength=size)
+        counts = change.reshape(rows + 1, wide).cumsum(axis=0).cumsum(axis=1)
+        return np.ascontiguousarray(counts[:rows, :columns]).ravel()
+
+    def touching(self, wanted: NDArray[np.bool_]) -> Ints:
+        """Return the faces whose box covers a wanted bin, in face order.
+
+        Parameters
+        ----------
+        wanted : (bins,) bool
+            The bins asked for.
+        """
+        columns, rows = self.shape
+        sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
+        np.cumsum(wanted.reshape(rows, columns), axis=0, out=sums[1:, 1:])
+        np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
+        x0, y0 = self.low.T
+        x1, y1 = (self.high + 1).T
+        return np.flatnonzero(sums[y1, x1] - sums[y0, x1] - sums[y1, x0] + sums[y0, x0])
+
+    def entries(self, faces: Ints) -> tuple[Ints, Ints]:
+        """List every (bin, face) of these faces, as two arrays sorted by bin, then face."""
+        low, high = self.low[faces], self.high[faces]
+        wide = high[:, 0] - low[:, 0] + 1
+        count = wide * (high[:, 1] - low[:, 1] + 1)
+        row = np.repeat(np.arange(len(faces)), count)
+        place = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+        width = wide[row]
+        bins = (low[row, 1] + place // width) * self.shape[0] + low[row, 0] + place % width
+        order = np.argsort(bins, kind="stable")
+        return bins[order], faces[row[order]]

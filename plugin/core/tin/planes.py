@@ -1,0 +1,78 @@
+"""Planes of triangles: area in plan, area on the slope, gradient.
+
+All of it is made from differences of coordinates, never from the coordinates themselves, so that
+a site at 10,000,000 is as exact as the same site at the origin.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+
+def corner_differences(vertices: Floats, faces: NDArray[np.int64]) -> tuple[Floats, Floats]:
+    """Return the sides corner 0 -> 1 and corner 0 -> 2 of each face, two (m, 3) arrays."""
+    origin = vertices.take(faces[:, 0], axis=0)
+    first = vertices.take(faces[:, 1], axis=0)
+    second = vertices.take(faces[:, 2], axis=0)
+    first -= origin
+    second -= origin
+    return first, second
+
+
+def coordinate_rounding(vertices: Floats) -> float:
+    """Return the width within which a plan coordinate cannot be told from its neighbours.
+
+    It is 8 units in the last place of the largest plan coordinate (1.5e-8 at 10,000,000).
+    """
+    largest = float(np.abs(vertices[:, :2]).max(initial=0.0))
+    return 8.0 * float(np.spacing(largest))
+
+
+def doubled_plan_areas(first: Floats, second: Floats) -> Floats:
+    """Return twice the plan area, positive when counter-clockwise, (m,) float."""
+    return first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0]
+
+
+def without_plan_area(first: Floats, second: Floats, rounding: float) -> NDArray[np.bool_]:
+    """Tell which faces have no plan area, (m,) bool.
+
+    Rule: the height of the triangle in plan over its longest side is at most ``rounding``. Such
+    a face cannot be told from a vertical or a collinear one by its coordinates.
+    """
+    third = second - first
+    longest = np.sqrt(
+        np.maximum(
+            np.maximum(_square(first), _square(second)),
+            _square(third),
+        )
+    )
+    return np.abs(doubled_plan_areas(first, second)) <= rounding * longest
+
+
+def _square(side: Floats) -> Floats:
+    return side[:, 0] ** 2 + side[:, 1] ** 2
+
+
+def sloped_areas(first: Floats, second: Floats) -> Floats:
+    """Return the area of each face on its slope, (m,) float."""
+    normal = np.cross(first, second)
+    return 0.5 * np.sqrt(np.einsum("ij,ij->i", normal, normal))
+
+
+def gradients(first: Floats, second: Floats, flat: NDArray[np.bool_]) -> Floats:
+    """Return the rise over run of each face along x and y, (m, 2) float.
+
+    Parameters
+    ----------
+    first, second : (m, 3) float
+        Sides of the faces as `corner_differences` gives them.
+    flat : (m,) bool
+        Faces without plan area; their gradient is NaN.
+    """
+    doubled = doubled_plan_areas(first, second)
+    doubled[flat] = np.nan
+    result = np.empty((len(first), 2))
+    result[:, 0] = (first[:, 2] * second[:, 1] - second[:, 2] * first[:, 1]) / doubled
+    result[:, 1] = (second[:, 2] * first[:, 0] - first[:, 2] * second[:, 0]) / doubled
+    return result
