@@ -32,7 +32,7 @@ MOST_LENGTHS = 1000
 _WORD = r"[a-z][a-z -]*[a-z]\.?|[a-z]\.?|'|\""
 _ONE = re.compile(rf"([+-]?) ?({NUMBER}) ?({_WORD})?")
 _FEET_INCHES = re.compile(
-    rf"([+-]?) ?({DECIMAL}) ?('|[a-z][a-z -]*[a-z]\.?|[a-z]\.?) ?-? ?({NUMBER}) ?(\"|[a-z]+\.?)"
+    rf"([+-]?) ?({DECIMAL}) ?('|(?!e[+-]?[0-9])[a-z](?:[a-z -]*[a-z])?\.?) ?-? ?({NUMBER}) ?(\"|[a-z]+\.?)"
 )
 _TWO_NUMBERS = re.compile(rf"[+-]? ?{DECIMAL}(?: ?- ?| +){DECIMAL}")
 _STEP = re.compile(r"(.+?)\.\.(.+?)\s+step\s+(.+)", re.IGNORECASE)
