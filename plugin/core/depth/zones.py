@@ -1,0 +1,189 @@
+"""Zones: the polygons below which a depth holds, made fit for cutting.
+
+A zone is one polygon (or multipolygon) feature with a depth. Zones must not overlap: either the
+input says so, or a priority settles who wins.
+"""
+
+import math
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+import numpy as np
+import shapely
+
+from ..errors import ZoneError
+from ..text import translate
+from ..tolerance import Tolerance
+
+
+class Outside(StrEnum):
+    """What happens to the design outside all zones."""
+
+    KEEP = "keep"
+    LEAVE_OUT = "leave_out"
+    USE_DEPTH = "use_depth"
+
+
+@dataclass(frozen=True)
+class Zones:
+    """Polygons with a depth each.
+
+    Parameters
+    ----------
+    polygons
+        (k,) object array of shapely Polygon or MultiPolygon; Z is ignored.
+    depths
+        (k,) float, positive below the design, in vertical units.
+    ids
+        (k,) int, feature ids, used in messages and results.
+    priority
+        (k,) float or None. Where zones overlap the **lower** number wins (1 before 2).
+    """
+
+    polygons: np.ndarray
+    depths: np.ndarray
+    ids: np.ndarray
+    priority: np.ndarray | None = None
+
+    def __len__(self) -> int:
+        return len(self.polygons)
+
+
+def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
+    """Return the zones checked and disjoint, in the order given.
+
+    An overlap counts when a part of it is wider than the node grid on average (its area is more
+    than half its perimeter times the grid); thinner ones vanish when the borders are noded. A
+    zone that another one covers wholly becomes empty and keeps its place in the order.
+
+    Parameters
+    ----------
+    zones
+        The zones as read.
+    tolerance
+        Tolerances in plan units.
+
+    Raises
+    ------
+    ZoneError
+        There is no zone; a zone is empty, invalid or has no depth; two zones overlap and no
+        priority, or the same one, is given. The message names the features and a place.
+    """
+    polygons = _checked(zones)
+    first, second = shapely.STRtree(polygons).query(polygons, predicate="intersects")
+    pair = first < second
+    first, second = first[pair], second[pair]
+    touches = shapely.touches(polygons[first], polygons[second])
+    first, second = first[~touches], second[~touches]
+    shared = shapely.intersection(polygons[first], polygons[second])
+    wide = _wide_parts(shared, tolerance.node_grid)
+    real = ~shapely.is_empty(wide)
+    first, second, wide = first[real], second[real], wide[real]
+    for a, b, place in zip(first, second, wide, strict=True):
+        _demand_priority(zones, a, b, place)
+    return replace(zones, polygons=_subtract(polygons, zones.priority, first, second))
+
+
+def _checked(zones: Zones) -> np.ndarray:
+    if not len(zones):
+        raise ZoneError(
+            translate("Core", "There are no zones: give at least one polygon with a depth.")
+        )
+    polygons = shapely.force_2d(np.asarray(zones.polygons, dtype=object))
+    for polygon, depth, identifier in zip(polygons, zones.depths, zones.ids, strict=True):
+        if polygon is None or polygon.is_empty:
+            raise ZoneError(
+                translate("Core", "Zone {zone} has no geometry: draw it or delete it.").format(
+                    zone=identifier
+                )
+            )
+        if polygon.geom_type not in ("Polygon", "MultiPolygon"):
+            raise ZoneError(
+                translate("Core", "Zone {zone} is not a polygon but a {kind}.").format(
+                    zone=identifier, kind=polygon.geom_type
+                )
+            )
+        if depth is None or not math.isfinite(depth):
+            raise ZoneError(
+                translate(
+                    "Core",
+                    "Zone {zone} has no depth: fill in the depth field or give a depth for all.",
+                ).format(zone=identifier)
+            )
+    bad = np.flatnonzero(~shapely.is_valid(polygons))
+    if len(bad):
+        reason = shapely.is_valid_reason(polygons[bad[0]])
+        raise ZoneError(
+            translate(
+                "Core",
+                "Zone {zone} is not a valid polygon ({reason}): mend its outline, then run again.",
+            ).format(zone=zones.ids[bad[0]], reason=reason)
+        )
+    return polygons
+
+
+def _wide_parts(shared: np.ndarray, grid: float) -> np.ndarray:
+    """Keep of each geometry the polygons that are wider than the grid on average."""
+    parts, owner = shapely.get_parts(shared, return_index=True)
+    nested, inner = shapely.get_parts(parts, return_index=True)
+    owner = owner[inner]
+    keep = shapely.area(nested) > 0.5 * grid * shapely.length(nested)
+    kept = np.full(len(shared), shapely.Polygon(), dtype=object)
+    for row in np.unique(owner[keep]):
+        chosen = nested[keep & (owner == row)]
+        kept[row] = chosen[0] if len(chosen) == 1 else shapely.MultiPolygon(list(chosen))
+    return kept
+
+
+def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> None:
+    spot = shapely.point_on_surface(place)
+    values = {
+        "first": zones.ids[a],
+        "second": zones.ids[b],
+        "x": f"{spot.x:.3f}",
+        "y": f"{spot.y:.3f}",
+        "area": f"{place.area:.4g}",
+    }
+    if zones.priority is None:
+        raise ZoneError(
+            translate(
+                "Core",
+                "Zones {first} and {second} overlap by {area} square units near {x}, {y}: trim one of them, or give a priority field (the lower number wins).",  # noqa: E501
+            ).format(**values)
+        )
+    one, other = zones.priority[a], zones.priority[b]
+    if not (math.isfinite(one) and math.isfinite(other)):
+        raise ZoneError(
+            translate(
+                "Core",
+                "Zones {first} and {second} overlap near {x}, {y} and one of them has no priority: fill in the priority field (the lower number wins).",  # noqa: E501
+            ).format(**values)
+        )
+    if one == other:
+        raise ZoneError(
+            translate(
+                "Core",
+                "Zones {first} and {second} overlap near {x}, {y} and have the same priority {priority}: give one of them a lower number to let it win.",  # noqa: E501
+            ).format(priority=f"{one:g}", **values)
+        )
+
+
+def _subtract(
+    polygons: np.ndarray, priority: np.ndarray | None, first: np.ndarray, second: np.ndarray
+) -> np.ndarray:
+    """Take from each zone what the more important ones cover."""
+    result = polygons.copy()
+    if priority is None or not len(first):
+        return result
+    first_wins = priority[first] < priority[second]
+    winner = np.where(first_wins, first, second)
+    loser = np.where(first_wins, second, first)
+    for zone in np.unique(loser):
+        # One canonical order of the winners: the result must not depend on the feature order.
+        over = winner[loser == zone]
+        cover = shapely.union_all(shapely.normalize(polygons[over[np.argsort(priority[over])]]))
+        left = shapely.difference(polygons[zone], cover)
+        parts = shapely.get_parts(left)
+        parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
+        result[zone] = parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
+    return result
