@@ -1,4 +1,4 @@
-"""Makes the installable zip: ``python3 .ci/package.py [folder]`` -> build/undercourse-<version>.zip.
+"""Makes the installable zip, build/undercourse-<version>.zip: ``python3 .ci/package.py [folder]``.
 
 The zip holds one folder ``undercourse/`` with everything of ``plugin/``, metadata.txt, LICENSE and
 the compiled translations. The same tree gives the same bytes: sorted names, one date, one set of

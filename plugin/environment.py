@@ -64,7 +64,8 @@ def _round_trip() -> None:
     import shapely
 
     there = shapely.linestrings([[0.5, 1.0, 2.0], [3.0, 4.0, 5.5]])
-    back = shapely.from_wkb(shapely.to_wkb(there))
+    written = shapely.to_wkb(there)
+    back = shapely.from_wkb(written)
     if shapely.get_coordinates(back, include_z=True).tolist() != [[0.5, 1.0, 2.0], [3.0, 4.0, 5.5]]:
         message = "a line did not survive being written and read"
         raise ValueError(message)
