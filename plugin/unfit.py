@@ -5,14 +5,9 @@ toolbox, a model and ``qgis_process`` answer with the sentence of `environment.p
 with "algorithm not found".
 """
 
-from qgis.core import (
-    QgsProcessingAlgorithm,
-    QgsProcessingException,
-    QgsProcessingProvider,
-)
+from qgis.core import QgsProcessingAlgorithm, QgsProcessingException
 
-ALGORITHMS = ("read_landxml", "depth_tin", "depth_raster", "guidelines", "slope_breaks")
-"""Ids of all algorithms that `provider` offers where the libraries are fit."""
+from .provider import ALGORITHMS, UndercourseProvider
 
 
 class UnfitAlgorithm(QgsProcessingAlgorithm):
@@ -49,22 +44,16 @@ class UnfitAlgorithm(QgsProcessingAlgorithm):
         raise QgsProcessingException(self._reason)
 
 
-class UnfitProvider(QgsProcessingProvider):
+class UnfitProvider(UndercourseProvider):
     """Stands in for the provider; ``reason`` is the sentence of `environment.problem`."""
 
     def __init__(self, reason: str):
         super().__init__()
         self._reason = reason
 
-    def id(self):
-        return "undercourse"
-
-    def name(self):
-        return "Undercourse"
-
     def warningMessage(self):
         return self._reason
 
     def loadAlgorithms(self):
-        for name in ALGORITHMS:
+        for name, _ in ALGORITHMS:
             self.addAlgorithm(UnfitAlgorithm(name, self._reason))

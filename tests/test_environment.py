@@ -87,7 +87,7 @@ def test_old_python_is_told(monkeypatch, platform, remedy):
     ("content", "told"),
     [
         ('__version__ = "1.8.5"', "shapely is version 1.8.5 and 2.1 is needed"),
-        ('raise ImportError("libgeos_c.so.1: no such file")', "libgeos_c.so.1: no such file"),
+        ("raise ModuleNotFoundError(\"No module named 'shapely'\")", "shapely cannot be loaded"),
     ],
 )
 def test_qgis_process_answers_with_the_sentence(tmp_path: Path, content, told):
@@ -104,4 +104,26 @@ def test_qgis_process_answers_with_the_sentence(tmp_path: Path, content, told):
         run = qgis_process(profile, "run", f"undercourse:{name}", "--", libraries=libraries)
         assert run.returncode == 1
         assert told in run.stderr
+        assert "start QGIS again." in run.stderr
         assert "Traceback" not in run.stderr
+
+
+def test_message_bar_and_toolbox_show_the_sentence(qgis_iface, monkeypatch):
+    from qgis.core import Qgis, QgsApplication
+
+    from plugin.plugin import UndercoursePlugin
+
+    monkeypatch.setattr(environment, "problem", lambda: "Something is missing: get it.")
+    plugin = UndercoursePlugin(qgis_iface)
+    plugin.initGui()
+    try:
+        shown = qgis_iface.messageBar().get_messages(Qgis.MessageLevel.Critical)
+        assert any("Something is missing: get it." in text for text in shown)
+        provider = QgsApplication.processingRegistry().providerById("undercourse")
+        assert len(provider.algorithms()) >= 5
+        assert {a.canExecute() for a in provider.algorithms()} == {
+            (False, "Something is missing: get it.")
+        }
+    finally:
+        plugin.unload()
+    assert QgsApplication.processingRegistry().providerById("undercourse") is None
