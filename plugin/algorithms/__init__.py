@@ -1,0 +1,1 @@
+"""Processing algorithms: each reads layers, makes one call into core, writes the results."""

@@ -1,0 +1,1 @@
+"""Widgets; imported by Desktop alone, never by algorithms."""

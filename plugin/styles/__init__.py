@@ -1,0 +1,33 @@
+"""Colours and styles of everything the plugin draws."""
+
+from .lines import (
+    style_alignments,
+    style_breaks,
+    style_design_lines,
+    style_flagged,
+    style_guidelines,
+    style_points,
+    style_reference_lines,
+)
+from .surfaces import (
+    style_depth_mesh,
+    style_faces,
+    style_mesh,
+    style_raster_surface,
+    style_zones,
+)
+
+__all__ = [
+    "style_alignments",
+    "style_breaks",
+    "style_depth_mesh",
+    "style_design_lines",
+    "style_faces",
+    "style_flagged",
+    "style_guidelines",
+    "style_mesh",
+    "style_points",
+    "style_raster_surface",
+    "style_reference_lines",
+    "style_zones",
+]

@@ -1,0 +1,185 @@
+"""The surface parameter: a mesh, a polygon layer with heights, or a raster."""
+
+import struct
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsFeatureRequest,
+    QgsMapLayer,
+    QgsMeshLayer,
+    QgsProcessingFeedback,
+    QgsRasterLayer,
+    QgsVectorLayer,
+    QgsWkbTypes,
+)
+
+from ..core.errors import Cancelled, SurfaceError
+from ..core.text import translate
+from ..core.tin import Tin
+from ..core.tolerance import Tolerance
+from .crs import crs_unit
+from .geometry import read_parts
+from .meshes import read_mesh
+from .rasters import RasterSource
+
+TIN_KIND, RASTER_KIND = "tin", "raster"
+_TRIANGLE_BYTES = 109
+_TRIANGLE_HEAD = struct.pack("<BIII", 1, 1003, 1, 4)
+"""Start of the binary form of a PolygonZ of one ring of four points."""
+_ASK_EVERY = 1024
+
+
+@dataclass(frozen=True)
+class Surface:
+    """A surface that was given as a layer: its name, CRS and content."""
+
+    name: str
+    crs: QgsCoordinateReferenceSystem
+    data: Tin | RasterSource
+
+    @property
+    def is_tin(self) -> bool:
+        """Whether the content is a TIN, else it is a raster."""
+        return isinstance(self.data, Tin)
+
+
+def read_surface(
+    layer: QgsMapLayer,
+    feedback: QgsProcessingFeedback | None = None,
+    kinds: Sequence[str] = (TIN_KIND, RASTER_KIND),
+) -> Tin | RasterSource:
+    """Read the surface of a layer; in the main thread, where layers live.
+
+    Parameters
+    ----------
+    layer
+        Mesh layer; polygon layer with Z: triangles, TIN, or planar polygons; raster layer.
+    feedback
+        Takes warnings.
+    kinds
+        What the caller can work with.
+
+    Raises
+    ------
+    SurfaceError
+        The layer holds no surface of these kinds, or the surface is not sound.
+    """
+    if isinstance(layer, QgsRasterLayer):
+        if RASTER_KIND not in kinds:
+            raise _wrong(layer, translate("Layers", "is a raster"), kinds)
+        return RasterSource.from_layer(layer)
+    if TIN_KIND not in kinds:
+        raise _wrong(layer, translate("Layers", "is not a raster"), kinds)
+    if isinstance(layer, QgsMeshLayer):
+        vertices, faces = read_mesh(layer)
+        if isinstance(faces, np.ndarray):
+            return Tin.from_arrays(vertices, faces)
+        from ..core.tin.intake import tin_from_faces, triangles_of_polygons
+
+        rings = [[vertices[[*face, face[0]]]] for face in faces]
+        return tin_from_faces(triangles_of_polygons(rings), 0.0)
+    if isinstance(layer, QgsVectorLayer):
+        return _read_polygons(layer, feedback)
+    raise _wrong(layer, translate("Layers", "is no surface"), kinds)
+
+
+def _read_polygons(layer: QgsVectorLayer, feedback: QgsProcessingFeedback | None) -> Tin:
+    """Read the faces of a polygon layer with Z."""
+    if QgsWkbTypes.geometryType(layer.wkbType()) != QgsWkbTypes.GeometryType.PolygonGeometry:
+        raise _wrong(layer, translate("Layers", "is not a polygon layer"), (TIN_KIND,))
+    if not QgsWkbTypes.hasZ(layer.wkbType()):
+        raise _wrong(layer, translate("Layers", "has no heights (Z) in its polygons"), (TIN_KIND,))
+    blobs, ids, rest = _scan(layer, feedback)
+    triangles = np.frombuffer(b"".join(blobs), "u1").reshape(-1, _TRIANGLE_BYTES)
+    corners = triangles[:, 13:].copy().view("<f8").reshape(-1, 4, 3)
+    _check_heights(layer, corners, ids, feedback)
+    if not len(corners) and not rest:
+        raise _wrong(layer, translate("Layers", "holds no faces"), (TIN_KIND,))
+    from ..core.tin.intake import tin_from_faces, triangles_of_polygons
+
+    snap = Tolerance.for_unit(crs_unit(layer.crs()).metres).snap
+    triangles = corners[:, :3]
+    if rest:
+        triangles = np.concatenate([triangles, triangles_of_polygons(rest)])
+    return tin_from_faces(triangles, snap)
+
+
+def _scan(
+    layer: QgsVectorLayer, feedback: QgsProcessingFeedback | None
+) -> tuple[list[bytes], list[int], list[list[np.ndarray]]]:
+    """Return the plain triangles as binary, their feature ids, and the rings of other faces."""
+    blobs: list[bytes] = []
+    ids: list[int] = []
+    rest: list[list[np.ndarray]] = []
+    total = max(layer.featureCount(), 1)
+    request = QgsFeatureRequest().setNoAttributes()
+    for number, feature in enumerate(layer.getFeatures(request)):
+        if feedback is not None and number % _ASK_EVERY == 0:
+            if feedback.isCanceled():
+                raise Cancelled
+            feedback.setProgress(5.0 * number / total)
+        geometry = feature.geometry()
+        if geometry.isNull() or geometry.isEmpty():
+            continue
+        blob = geometry.asWkb().data()
+        if len(blob) == _TRIANGLE_BYTES and blob[:13] == _TRIANGLE_HEAD:
+            blobs.append(blob)
+            ids.append(feature.id())
+            continue
+        parts = read_parts(geometry)
+        if not parts.has_z:
+            raise _lost_heights(layer, feature.id())
+        for rings in parts.rings:
+            flat = [ring[:, :3] for ring in rings]
+            if not all(np.isfinite(ring).all() for ring in flat):
+                raise _lost_heights(layer, feature.id())
+            rest.append(flat)
+    return blobs, ids, rest
+
+
+def _check_heights(
+    layer: QgsVectorLayer,
+    corners: np.ndarray,
+    ids: Sequence[int],
+    feedback: QgsProcessingFeedback | None,
+) -> None:
+    """Refuse faces whose heights were lost, and warn of those that look so."""
+    lost = ~np.isfinite(corners).all(axis=(1, 2))
+    if lost.any():
+        raise _lost_heights(layer, ids[int(np.argmax(lost))])
+    if len(corners) and feedback is not None and not corners[:, :, 2].any():
+        feedback.pushWarning(
+            translate(
+                "Layers",
+                "All heights of “{name}” are 0: they may have been lost when the layer was made.",
+            ).format(name=layer.name())
+        )
+
+
+def _lost_heights(layer: QgsVectorLayer, feature: int) -> SurfaceError:
+    return SurfaceError(
+        translate(
+            "Layers",
+            "“{name}”, feature {id}: a corner has no height; give it its Z or remove the face.",
+        ).format(name=layer.name(), id=feature)
+    )
+
+
+def _wrong(layer: QgsMapLayer, what: str, kinds: Sequence[str]) -> SurfaceError:
+    wanted = {
+        (TIN_KIND,): translate(
+            "Layers", "a mesh layer, or a polygon layer with heights (triangles or planar faces)"
+        ),
+        (RASTER_KIND,): translate("Layers", "a raster layer"),
+    }.get(
+        tuple(kinds),
+        translate("Layers", "a mesh layer, a polygon layer with heights, or a raster layer"),
+    )
+    return SurfaceError(
+        translate("Layers", "“{name}” {what}, and this tool needs {wanted}.").format(
+            name=layer.name(), what=what, wanted=wanted
+        )
+    )

@@ -1,0 +1,69 @@
+"""The list of algorithms and models that QGIS finds under "Undercourse"."""
+
+import importlib
+from pathlib import Path
+
+from qgis.core import (
+    QgsApplication,
+    QgsMessageLog,
+    QgsProcessingModelAlgorithm,
+    QgsProcessingProvider,
+)
+from qgis.PyQt.QtGui import QIcon
+
+from .core.text import translate
+
+_HERE = Path(__file__).parent
+
+ALGORITHMS = (
+    ("read_landxml", "ReadLandXml"),
+    ("depth_tin", "DepthTin"),
+    ("depth_raster", "DepthRaster"),
+    ("guidelines", "Guidelines"),
+    ("slope_breaks", "SlopeBreaks"),
+)
+
+
+class UndercourseProvider(QgsProcessingProvider):
+    """Gives the algorithms and models to QGIS."""
+
+    def id(self) -> str:
+        return "undercourse"
+
+    def name(self) -> str:
+        return "Undercourse"
+
+    def longName(self) -> str:
+        return translate("Base", "Undercourse: depth surfaces, guidelines and slope breaks")
+
+    def icon(self) -> QIcon:
+        return QIcon(self.svgIconPath())
+
+    def svgIconPath(self) -> str:
+        return str(_HERE / "icons" / "undercourse.svg")
+
+    def loadAlgorithms(self) -> None:
+        for module, name in ALGORITHMS:
+            if (_HERE / "algorithms" / f"{module}.py").exists():
+                found = importlib.import_module(f".algorithms.{module}", __package__)
+                self.addAlgorithm(getattr(found, name)())
+        self._load_models()
+
+    def _load_models(self) -> None:
+        """Add the models of the plugin.
+
+        A model looks its steps up in the registry, so that they load only once this provider
+        is in it: the plugin refreshes the provider after adding it.
+        """
+        registry = QgsApplication.processingRegistry()
+        if registry is None or registry.providerById(self.id()) is None:
+            return
+        for path in sorted((_HERE / "models").glob("*.model3")):
+            model = QgsProcessingModelAlgorithm()
+            if model.fromFile(str(path)):
+                self.addAlgorithm(model)
+            else:
+                QgsMessageLog.logMessage(
+                    translate("Base", "The model {path} cannot be loaded.").format(path=path.name),
+                    self.name(),
+                )

@@ -1,0 +1,131 @@
+"""Styles of line and point results."""
+
+from qgis.core import (
+    Qgis,
+    QgsCategorizedSymbolRenderer,
+    QgsLineSymbol,
+    QgsMarkerLineSymbolLayer,
+    QgsMarkerSymbol,
+    QgsPalLayerSettings,
+    QgsRendererCategory,
+    QgsSingleSymbolRenderer,
+    QgsTextBufferSettings,
+    QgsTextFormat,
+    QgsVectorLayer,
+    QgsVectorLayerSimpleLabeling,
+)
+from qgis.PyQt.QtGui import QColor
+
+from ..core.text import translate
+from . import palette
+
+
+def style_guidelines(layer: QgsVectorLayer) -> None:
+    """Dashed ochre, with ticks that point the way of the line, and the offset as label."""
+    symbol = _line(palette.OCHRE, "dash", 0.6)
+    symbol.appendSymbolLayer(_direction(palette.OCHRE, 14.0, 2.0))
+    _show(layer, symbol)
+    add_label(layer, ("label", "offset"), palette.OCHRE)
+
+
+def style_reference_lines(layer: QgsVectorLayer) -> None:
+    """Solid dark slate."""
+    _show(layer, _line(palette.SLATE, "solid", 0.7))
+
+
+def style_design_lines(layer: QgsVectorLayer) -> None:
+    """Thin slate for the lines of a design: breaklines, boundaries, feature lines."""
+    _show(layer, _line(palette.SLATE, "solid", 0.35))
+
+
+def style_alignments(layer: QgsVectorLayer) -> None:
+    """Slate dash-dot with ticks that point up-station."""
+    symbol = _line(palette.SLATE, "dash dot", 0.6)
+    symbol.appendSymbolLayer(_direction(palette.SLATE, 20.0, 2.2))
+    _show(layer, symbol)
+    add_label(layer, ("name",), palette.SLATE)
+
+
+def style_points(layer: QgsVectorLayer) -> None:
+    """Small slate crosses."""
+    symbol = QgsMarkerSymbol.createSimple(
+        {"name": "cross2", "color": palette.SLATE, "outline_color": palette.SLATE, "size": "2"}
+    )
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+
+
+def style_breaks(layer: QgsVectorLayer) -> None:
+    """One colour, pattern and width per kind, in the field ``kind``."""
+    labels = {
+        "ridge": translate("Styles", "Ridge"),
+        "valley": translate("Styles", "Valley"),
+        "top": translate("Styles", "Top of slope"),
+        "toe": translate("Styles", "Toe of slope"),
+    }
+    categories = [
+        QgsRendererCategory(kind, _line(*palette.BREAK_KINDS[kind]), label)
+        for kind, label in labels.items()
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
+
+
+def style_flagged(layer: QgsVectorLayer) -> None:
+    """Thick dotted berry, with the flag as label."""
+    if layer.geometryType() == Qgis.GeometryType.Point:
+        symbol = QgsMarkerSymbol.createSimple(
+            {"name": "diamond", "color": palette.BERRY, "outline_color": palette.PAPER, "size": "4"}
+        )
+        layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+    else:
+        _show(layer, _line(palette.BERRY, "dot", 1.1))
+    add_label(layer, ("flag",), palette.BERRY)
+
+
+def _line(colour: str, pattern: str, width: float) -> QgsLineSymbol:
+    return QgsLineSymbol.createSimple(
+        {
+            "line_color": colour,
+            "line_style": pattern,
+            "line_width": str(width),
+            "capstyle": "round",
+            "joinstyle": "round",
+        }
+    )
+
+
+def _direction(colour: str, interval: float, size: float) -> QgsMarkerLineSymbolLayer:
+    """Return arrow heads along a line."""
+    head = QgsMarkerSymbol.createSimple(
+        {"name": "arrowhead", "color": colour, "outline_color": colour, "size": str(size)}
+    )
+    head.symbolLayer(0).setStrokeWidth(0.5)
+    ticks = QgsMarkerLineSymbolLayer(True, interval)
+    ticks.setSubSymbol(head)
+    ticks.setOffsetAlongLine(interval / 2)
+    return ticks
+
+
+def _show(layer: QgsVectorLayer, symbol: QgsLineSymbol) -> None:
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+
+
+def add_label(layer: QgsVectorLayer, names: tuple[str, ...], colour: str) -> None:
+    """Label with the first of the fields that the layer has."""
+    name = next((name for name in names if layer.fields().lookupField(name) >= 0), None)
+    if name is None:
+        return
+    text = QgsTextFormat()
+    text.setSize(8)
+    text.setColor(QColor(colour))
+    halo = QgsTextBufferSettings()
+    halo.setEnabled(True)
+    halo.setSize(0.8)
+    halo.setColor(QColor(palette.PAPER))
+    text.setBuffer(halo)
+    settings = QgsPalLayerSettings()
+    settings.fieldName = name
+    settings.setFormat(text)
+    if layer.geometryType() == Qgis.GeometryType.Line:
+        settings.placement = Qgis.LabelPlacement.Line
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
+    layer.setLabelsEnabled(True)

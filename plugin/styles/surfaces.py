@@ -1,0 +1,98 @@
+"""Styles of surfaces: meshes, faces, rasters, zones."""
+
+from qgis.core import (
+    QgsColorRampShader,
+    QgsFillSymbol,
+    QgsGradientColorRamp,
+    QgsGradientStop,
+    QgsMeshDatasetIndex,
+    QgsMeshLayer,
+    QgsRasterLayer,
+    QgsRasterMinMaxOrigin,
+    QgsSingleBandPseudoColorRenderer,
+    QgsSingleSymbolRenderer,
+    QgsVectorLayer,
+)
+from qgis.PyQt.QtGui import QColor
+
+from . import palette
+from .lines import add_label
+
+
+def ramp(stops: tuple[tuple[float, str], ...]) -> QgsGradientColorRamp:
+    """Return a colour ramp from (share, colour) stops."""
+    middle = [QgsGradientStop(share, QColor(colour)) for share, colour in stops[1:-1]]
+    return QgsGradientColorRamp(QColor(stops[0][1]), QColor(stops[-1][1]), False, middle)
+
+
+def style_depth_mesh(layer: QgsMeshLayer, dataset: str = "depth") -> None:
+    """Colour by a dataset (by height where there is none of that name), thin edges over it."""
+    groups = {
+        layer.datasetGroupMetadata(QgsMeshDatasetIndex(index)).name(): index
+        for index in layer.datasetGroupsIndexes()
+    }
+    settings = layer.rendererSettings()
+    chosen = groups.get(dataset, next(iter(groups.values()), None))
+    if chosen is not None:
+        meta = layer.datasetGroupMetadata(QgsMeshDatasetIndex(chosen))
+        scalar = settings.scalarSettings(chosen)
+        low, high = meta.minimum(), meta.maximum()
+        shader = QgsColorRampShader(
+            low, max(high, low + 1e-6), ramp(palette.HEIGHTS), QgsColorRampShader.Type.Interpolated
+        )
+        shader.classifyColorRamp(7, -1)
+        scalar.setColorRampShader(shader)
+        scalar.setClassificationMinimumMaximum(low, high)
+        settings.setScalarSettings(chosen, scalar)
+        settings.setActiveScalarDatasetGroup(chosen)
+    edges = settings.triangularMeshSettings()
+    edges.setEnabled(True)
+    edges.setColor(QColor(palette.SLATE))
+    edges.setLineWidth(0.05)
+    settings.setTriangularMeshSettings(edges)
+    layer.setRendererSettings(settings)
+
+
+def style_mesh(layer: QgsMeshLayer) -> None:
+    """Colour by height, thin edges over it."""
+    style_depth_mesh(layer, "")
+
+
+def style_faces(layer: QgsVectorLayer) -> None:
+    """Quiet faces with thin outlines."""
+    symbol = QgsFillSymbol.createSimple(
+        {
+            "color": "245,242,234,90",
+            "outline_color": palette.SLATE,
+            "outline_width": "0.08",
+        }
+    )
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+
+
+def style_zones(layer: QgsVectorLayer) -> None:
+    """Hatched, outlined, labelled by depth or name."""
+    symbol = QgsFillSymbol.createSimple(
+        {
+            "color": palette.MIST,
+            "style": "b_diagonal",
+            "outline_color": palette.SLATE,
+            "outline_width": "0.4",
+        }
+    )
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+    add_label(layer, ("depth", "name", "zone"), palette.SLATE)
+
+
+def style_raster_surface(layer: QgsRasterLayer) -> None:
+    """Colour by height, over the range of the band."""
+    provider = layer.dataProvider()
+    stats = provider.bandStatistics(1)
+    renderer = QgsSingleBandPseudoColorRenderer(provider, 1)
+    renderer.setClassificationMin(stats.minimumValue)
+    renderer.setClassificationMax(max(stats.maximumValue, stats.minimumValue + 1e-6))
+    renderer.createShader(ramp(palette.HEIGHTS), QgsColorRampShader.Type.Interpolated)
+    origin = QgsRasterMinMaxOrigin()
+    origin.setLimits(QgsRasterMinMaxOrigin.Limits.MinMax)
+    renderer.setMinMaxOrigin(origin)
+    layer.setRenderer(renderer)
