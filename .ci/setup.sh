@@ -14,6 +14,7 @@ VENV=$ROOT/.venv
 PROFILE=$ROOT/.qgis
 PYTHON=$VENV/bin/python
 LOG=$PROFILE/setup.log
+OS_RELEASE=/etc/os-release
 QGIS_WANTED=3.40
 SHAPELY_BUILT=2.1.2
 
@@ -61,7 +62,7 @@ set_up() { # run | tests
 
 # What the set-up depends on: when any of it changes, everything is looked at again.
 fingerprint() {
-    cat "$ROOT/.ci/setup.sh" "$ROOT/tests/requirements.txt" /etc/os-release 2>/dev/null |
+    cat "$ROOT/.ci/setup.sh" "$ROOT/tests/requirements.txt" "$OS_RELEASE" 2>/dev/null |
         cksum | tr -d '\n'
     printf ' %s' "$ROOT"
 }
@@ -134,8 +135,8 @@ candidate() {
 # Print the suite that offers a QGIS new enough, and enable it; stop when there is none.
 newer_suite() {
     local id codename offered
-    id=$(. /etc/os-release && printf '%s' "${ID:-}")
-    codename=$(. /etc/os-release && printf '%s' "${VERSION_CODENAME:-}")
+    id=$(. "$OS_RELEASE" && printf '%s' "${ID:-}")
+    codename=$(. "$OS_RELEASE" && printf '%s' "${VERSION_CODENAME:-}")
     offered=$(candidate qgis)
     [ "$id" = debian ] || stop "the package sources of this system offer QGIS $offered and" \
         "Undercourse needs $QGIS_WANTED or newer; use a newer release of the system or add the" \
