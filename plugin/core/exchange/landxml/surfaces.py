@@ -1,0 +1,297 @@
+"""Surfaces: from the lists of points and faces to arrays that can be relied on."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...errors import ExchangeError
+from ...text import translate
+from ...tin import Tin
+from .lists import FaceSink, PointSink
+from .model import Floats, Ints, SurfaceRecord
+from .notes import Notes
+from .numbers import printed_rounding
+from .place import Place
+from .points import Registry
+
+STEEP = 20.0
+"""Rise over run from which a face is as good as vertical: no curb is laid steeper."""
+
+AREA_TOLERANCE = 1e-6
+"""Share by which a declared area may differ, beside the rounding of its last digit."""
+
+
+@dataclass
+class RawSurface:
+    """A surface while its file is being read."""
+
+    name: str
+    description: str
+    place: Place
+    wanted: bool
+    kind: str = ""
+    declared: dict[str, str] = field(default_factory=dict)
+    points: PointSink | None = None
+    faces: FaceSink | None = None
+
+
+def build_surface(
+    raw: RawSurface, registry: Registry, leave_out: bool, notes: Notes
+) -> SurfaceRecord:
+    """Return a surface with its faces resolved and checked.
+
+    Parameters
+    ----------
+    raw
+        What was read.
+    registry
+        The named points, for points given by reference.
+    leave_out
+        Whether faces that name missing points are left out, instead of refused.
+    notes
+        Takes what may be wrong.
+
+    Raises
+    ------
+    ExchangeError
+        Ids are given twice, or faces name missing points.
+    """
+    if raw.points is None:
+        raw.points = PointSink(raw.place)
+    if raw.faces is None:
+        raw.faces = FaceSink(raw.place)
+    vertices = raw.points.coordinates.finish().reshape(-1, 3)
+    for index, reference, line in raw.points.references:
+        vertices[index] = _referred(registry, reference, raw.points.place.at(line))
+    ids, point_lines = raw.points.ids.finish(), raw.points.lines.finish()
+    order = _unique_order(ids, vertices, point_lines, raw.points.place, notes)
+    corners = raw.faces.corners.finish().reshape(-1, 3)
+    visible, lines = raw.faces.visible.finish(), raw.faces.lines.finish()
+    faces, found = _indices_of(corners, ids, order)
+    left_out = 0
+    if not found.all():
+        left_out = _missing(corners, found, lines, raw.faces.place, leave_out, notes)
+        faces, visible, lines = faces[found], visible[found], lines[found]
+    flat = (faces == np.roll(faces, 1, axis=1)).any(axis=1)
+    if flat.any():
+        left_out += int(flat.sum())
+        notes.add(
+            "flat_face",
+            raw.faces.place.at(lines[flat.argmax()]).say(
+                translate(
+                    "Core",
+                    "{count} faces name a point twice, have no area and are left out; this is the first.",
+                ).format(count=int(flat.sum()))
+            ),
+        )
+        faces, visible = faces[~flat], visible[~flat]
+    _note_lists(raw, notes)
+    used = np.zeros(len(vertices), dtype=bool)
+    used[faces] = True
+    used[order[1:]] |= ids[order][1:] == ids[order][:-1]  # faces use the first of equal ids
+    return SurfaceRecord(
+        name=raw.name,
+        description=raw.description,
+        kind=raw.kind,
+        vertices=vertices,
+        point_ids=ids,
+        faces=faces if visible.all() else faces[visible],
+        hidden=faces[~visible],
+        unused=np.flatnonzero(~used),
+        left_out=left_out,
+        line=raw.place.line,
+    )
+
+
+def _referred(registry: Registry, reference: str, place: Place) -> tuple[float, float, float]:
+    position = registry.resolve(reference, place)
+    if not np.isfinite(position[2]):
+        raise place.error(
+            translate(
+                "Core", "the point '{name}' it refers to has no elevation: give it one."
+            ).format(name=reference)
+        )
+    return position
+
+
+def _unique_order(
+    ids: Ints, vertices: Floats, lines: NDArray, place: Place, notes: Notes
+) -> NDArray[np.intp]:
+    """Return the order that sorts the ids; an id given twice must be the same place twice."""
+    order = np.argsort(ids, kind="stable")
+    twice = np.flatnonzero(ids[order][1:] == ids[order][:-1])
+    if len(twice) == 0:
+        return order
+    first, second = order[twice], order[twice + 1]
+    differ = (vertices[first] != vertices[second]).any(axis=1)
+    if differ.any():
+        one, other = int(first[differ.argmax()]), int(second[differ.argmax()])
+        raise place.at(lines[other]).error(
+            translate(
+                "Core",
+                "point id {id} was already given to another place in line {line}: correct the file.",
+            ).format(id=int(ids[one]), line=int(lines[one]))
+        )
+    notes.add(
+        "repeated_point",
+        place.at(lines[second[0]]).say(
+            translate(
+                "Core", "{count} points are given twice, at the same place; this is the first."
+            ).format(count=len(twice))
+        ),
+    )
+    return order
+
+
+def _indices_of(
+    corners: Ints, ids: Ints, order: NDArray[np.intp]
+) -> tuple[Ints, NDArray[np.bool_]]:
+    """Return the vertex index of each id, and which faces have all three."""
+    if len(ids) == 0 or len(corners) == 0:
+        return np.zeros((len(corners), 3), dtype=np.int64), np.zeros(len(corners), dtype=bool)
+    low, high = int(ids[order[0]]), int(ids[order[-1]])
+    if high - low < 4 * len(ids) + 1024:  # a table is faster than a search
+        table = np.full(high - low + 2, -1, dtype=np.int64)
+        table[ids[order[::-1]] - low] = order[::-1]
+        inside = (corners >= low) & (corners <= high)
+        faces = table[np.where(inside, corners - low, high - low + 1)]
+        return faces, (faces >= 0).all(axis=1)
+    ranks = np.searchsorted(ids, corners, sorter=order).clip(max=len(ids) - 1)
+    faces = order[ranks]
+    return faces, (ids[faces] == corners).all(axis=1)
+
+
+def _missing(
+    corners: Ints, found: NDArray, lines: NDArray, place: Place, leave_out: bool, notes: Notes
+) -> int:
+    count, first = int((~found).sum()), int((~found).argmax())
+    here = place.at(lines[first])
+    ids = " ".join(str(number) for number in corners[first])
+    if not leave_out:
+        raise here.error(
+            translate(
+                "Core",
+                "face {ids} names a point that the surface does not hold ({count} such faces): correct the file, or have such faces left out.",
+            ).format(ids=ids, count=count)
+        )
+    notes.add(
+        "missing_point",
+        here.say(
+            translate(
+                "Core",
+                "{count} faces name points that the surface does not hold and are left out, so the surface has holes there; the first is {ids}.",
+            ).format(ids=ids, count=count)
+        ),
+    )
+    return count
+
+
+def _note_lists(raw: RawSurface, notes: Notes) -> None:
+    if raw.faces is not None and raw.faces.collections > 1:
+        notes.add(
+            "several_lists",
+            raw.place.say(
+                translate("Core", "its faces come in {count} lists, which are read as one.").format(
+                    count=raw.faces.collections
+                )
+            ),
+        )
+    if raw.points is not None and raw.points.commas is not None:
+        notes.add(
+            "commas",
+            raw.points.place.at(raw.points.commas).say(
+                translate(
+                    "Core",
+                    "commas stand between the coordinates, where LandXML has blanks; they are read as separators.",
+                )
+            ),
+        )
+
+
+def check_tin(record: SurfaceRecord, raw: RawSurface, notes: Notes) -> None:
+    """Look at the surface of the visible faces, and compare its areas with the declared ones.
+
+    Raises
+    ------
+    ExchangeError
+        It has no extent in plan.
+    """
+    tin = record.tin
+    if tin.without_plan_area.all():
+        raise raw.place.error(
+            translate(
+                "Core",
+                "all its faces are vertical or lie on one line or in one point, so there is no surface to work with: export it again.",
+            )
+        )
+    if tin.without_plan_area.any():
+        notes.add(
+            "vertical_face",
+            raw.place.say(
+                translate(
+                    "Core",
+                    "{count} faces are vertical or without area; they are kept, and have no slope.",
+                ).format(count=int(tin.without_plan_area.sum()))
+            ),
+            _middle(tin, tin.without_plan_area),
+        )
+    with np.errstate(invalid="ignore"):
+        steep = np.hypot(tin.gradients[:, 0], tin.gradients[:, 1]) > STEEP
+    if steep.any():
+        notes.add(
+            "steep_face",
+            raw.place.say(
+                translate(
+                    "Core",
+                    "{count} faces are nearly vertical (over {percent} percent): check whether they are walls or wrong points.",
+                ).format(count=int(steep.sum()), percent=int(STEEP * 100))
+            ),
+            _middle(tin, steep),
+        )
+    for attribute, area in (("area2DSurf", tin.plan_area), ("area3DSurf", tin.sloped_area)):
+        _compare_area(attribute, area, raw, notes)
+
+
+def _middle(tin: Tin, which: NDArray[np.bool_]) -> tuple[float, float]:
+    x, y = tin.vertices[tin.faces[which.argmax()], :2].mean(axis=0)
+    return float(x), float(y)
+
+
+def _compare_area(attribute: str, area: float, raw: RawSurface, notes: Notes) -> None:
+    word = raw.declared.get(attribute, "").strip()
+    if not word:
+        return
+    try:
+        declared, rounding = float(word), printed_rounding(word)
+    except ValueError:
+        declared, rounding = np.nan, 0.0
+    if not abs(declared - area) <= rounding + AREA_TOLERANCE * area:
+        notes.add(
+            "declared_area",
+            raw.place.say(
+                translate(
+                    "Core",
+                    "the file declares {attribute}={declared}, but the visible faces have {area}: check that the surface is complete.",
+                ).format(attribute=attribute, declared=word, area=f"{area:.4f}")
+            ),
+        )
+
+
+def no_tin_reason(record: SurfaceRecord, file: str) -> ExchangeError | None:
+    """Return why a surface cannot be had as a TIN, None when it can."""
+    if record.kind.lower() == "grid":
+        return ExchangeError(
+            translate(
+                "Core",
+                "{file}, line {line}: surface '{name}' is a grid surface, and only TIN surfaces are read: export it as a TIN.",
+            ).format(file=file, line=record.line, name=record.name)
+        )
+    if not record.has_tin:
+        return ExchangeError(
+            translate(
+                "Core",
+                "{file}, line {line}: surface '{name}' holds no visible faces: export it with its triangles.",
+            ).format(file=file, line=record.line, name=record.name)
+        )
+    return None
