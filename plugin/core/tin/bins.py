@@ -9,6 +9,27 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _MOST_ENTRIES_PER_FACE = 12
+_BLOCK = 65536
+
+
+def boxes(plan: Floats, faces: Ints) -> tuple[Floats, Floats]:
+    """Return the lower and upper corners of the faces' bounding boxes, two (m, 2) arrays."""
+    lower, upper = np.empty((len(faces), 2)), np.empty((len(faces), 2))
+    for begin in range(0, len(faces), _BLOCK):
+        some = slice(begin, begin + _BLOCK)
+        first, second, third = (plan.take(faces[some, k], axis=0) for k in range(3))
+        np.minimum(np.minimum(first, second), third, out=lower[some])
+        np.maximum(np.maximum(first, second), third, out=upper[some])
+    return lower, upper
+
+
+def _cells(xy: Floats, origin: Floats, cell: float) -> NDArray[np.int32]:
+    """Return column and row of points right of and above the origin, (k, 2) int32."""
+    place = np.empty((len(xy), 2), dtype=np.int32)
+    for begin in range(0, len(xy), _BLOCK):
+        some = slice(begin, begin + _BLOCK)
+        place[some] = (xy[some] - origin) / cell
+    return np.maximum(place, 0, out=place)
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,15 +44,15 @@ class Bins:
         Side of a bin.
     shape : (int, int)
         Columns and rows.
-    low, high : (m, 2) int
+    low, high : (m, 2) int32
         First and last column and row of each face.
     """
 
     origin: Floats
     cell: float
     shape: tuple[int, int]
-    low: Ints
-    high: Ints
+    low: NDArray[np.int32]
+    high: NDArray[np.int32]
 
     @classmethod
     def over(cls, lower: Floats, upper: Floats, margin: float) -> "Bins":
@@ -47,21 +68,20 @@ class Bins:
         margin : float
             The boxes are taken larger by this on each side.
         """
-        origin = lower.min(axis=0) - margin
-        size = upper.max(axis=0) + margin - origin
+        origin = np.array([lower[:, 0].min(), lower[:, 1].min()]) - margin
+        size = np.array([upper[:, 0].max(), upper[:, 1].max()]) + margin - origin
         count = len(lower)
         cell = float(np.sqrt(max(size[0] * size[1], 1e-300) / count))
         cell = max(cell, float(size.max()) / (4.0 * count), 1e-300)
         while True:
-            low = np.floor((lower - (origin + margin)) / cell).astype(np.int64)
-            high = np.floor((upper + (margin - origin)) / cell).astype(np.int64)
-            np.maximum(low, 0, out=low)
-            entries = ((high - low) + 1).prod(axis=1).sum()
-            if entries <= _MOST_ENTRIES_PER_FACE * count or cell >= size.max():
+            low = _cells(lower, origin + margin, cell)
+            high = _cells(upper, origin - margin, cell)
+            covered = (high[:, 0] - low[:, 0] + 1) * (high[:, 1] - low[:, 1] + 1)
+            if covered.sum() <= _MOST_ENTRIES_PER_FACE * count or cell >= size.max():
                 break
             cell *= 1.5
-        columns, rows = (int(n) + 1 for n in high.max(axis=0))
-        return cls(origin, cell, (columns, rows), low, high)
+        shape = int(high[:, 0].max()) + 1, int(high[:, 1].max()) + 1
+        return cls(origin, cell, shape, low, high)
 
     @property
     def count(self) -> int:
@@ -70,21 +90,32 @@ class Bins:
 
     def of_points(self, xy: Floats) -> Ints:
         """Return the bin of each point, (k,) int, -1 outside the grid."""
-        with np.errstate(invalid="ignore"):
-            place = np.floor((xy - self.origin) / self.cell)
-            inside = ((place >= 0) & (place < self.shape)).all(axis=1)
-        place[~inside] = 0
-        number = place[:, 1].astype(np.int64) * self.shape[0] + place[:, 0].astype(np.int64)
-        number[~inside] = -1
+        number = np.empty(len(xy), dtype=np.int64)
+        columns, rows = self.shape
+        for begin in range(0, len(xy), _BLOCK):
+            some = slice(begin, begin + _BLOCK)
+            x = (xy[some, 0] - self.origin[0]) / self.cell
+            y = (xy[some, 1] - self.origin[1]) / self.cell
+            inside = (x >= 0) & (x < columns) & (y >= 0) & (y < rows)
+            x[~inside] = 0.0
+            y[~inside] = 0.0
+            number[some] = y.astype(np.int64) * columns + x.astype(np.int64)
+            number[some][~inside] = -1
         return number
+
+    def middles(self) -> Ints:
+        """Return the bin in the middle of each box, (m,) int."""
+        column = (self.low[:, 0] + self.high[:, 0]) >> 1
+        row = (self.low[:, 1] + self.high[:, 1]) >> 1
+        return row.astype(np.int64) * self.shape[0] + column
 
     def coverage(self, faces: NDArray | slice = slice(None)) -> Ints:
         """Count the boxes over each bin, (bins,) int, by differences and running sums."""
         columns, rows = self.shape
         wide = columns + 1
-        low, high = self.low[faces], self.high[faces]
-        left, right = low[:, 0], high[:, 0] + 1
-        bottom, top = low[:, 1] * wide, (high[:, 1] + 1) * wide
+        low, high = self.low[faces].astype(np.int64), self.high[faces].astype(np.int64) + 1
+        left, right = low[:, 0], high[:, 0]
+        bottom, top = low[:, 1] * wide, high[:, 1] * wide
         size = wide * (rows + 1)
         change = np.bincount(bottom + left, minlength=size)
         change += np.bincount(top + right, minlength=size)
@@ -111,7 +142,7 @@ class Bins:
 
     def entries(self, faces: Ints) -> tuple[Ints, Ints]:
         """List every (bin, face) of these faces, as two arrays sorted by bin, then face."""
-        low, high = self.low[faces], self.high[faces]
+        low, high = self.low[faces].astype(np.int64), self.high[faces].astype(np.int64)
         wide = high[:, 0] - low[:, 0] + 1
         count = wide * (high[:, 1] - low[:, 1] + 1)
         row = np.repeat(np.arange(len(faces)), count)

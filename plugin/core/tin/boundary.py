@@ -4,33 +4,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from .edges import Edges, pair_half_edges
+from .weld import hang_together
 
 Ints = NDArray[np.int64]
 
 
 def pieces(edges: Edges) -> Ints:
-    """Number the connected pieces, (m,) int; faces that share an edge are in one piece.
-
-    Every link hangs the higher of two roots under the lower, then all paths are shortened;
-    a few rounds settle millions of faces.
-    """
+    """Number the connected pieces, (m,) int; faces that share an edge are in one piece."""
     count = len(edges.face_edges)
-    one = np.repeat(np.arange(count), 3)
+    own = np.repeat(np.arange(count), 3)
     other = edges.faces.max(axis=1).take(edges.face_edges.ravel())
-    root = np.arange(count)
-    while True:
-        a, b = root[one], root[other]
-        apart = a != b
-        if not apart.any():
-            break
-        one, other, a, b = one[apart], other[apart], a[apart], b[apart]
-        root[np.maximum(a, b)] = np.minimum(a, b)
-        while True:
-            shorter = root[root]
-            if (shorter == root).all():
-                break
-            root = shorter
-    return np.unique(root, return_inverse=True)[1].astype(np.int64)
+    root = hang_together(count, own, other)
+    number = np.cumsum(root == np.arange(count)) - 1
+    return number[root]
 
 
 def turn_flat_faces(faces: Ints, flat: NDArray[np.bool_]) -> None:

@@ -7,6 +7,7 @@ filled and read as whole arrays; sorting the ends, the usual way, takes several 
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -101,7 +102,7 @@ def _keys(faces: Ints) -> Ints:
     return key.ravel()
 
 
-def _partners(key: Ints) -> NDArray[np.integer]:
+def _partners(key: Ints) -> NDArray[Any]:
     """Pair the half-edges with equal keys.
 
     Each half-edge writes its number into the slot of its key and reads back who has the slot.
@@ -114,7 +115,7 @@ def _partners(key: Ints) -> NDArray[np.integer]:
         At the lowest half-edge of each edge, its highest (itself at the border); -1 elsewhere.
     """
     count = len(key)
-    width = np.int32 if count < 2**31 - 1 else np.int64
+    width = np.dtype(np.int32 if count < 2**31 - 1 else np.int64)
     partner = np.full(count + 1, -1, dtype=width)  # the last place takes what is to be dropped
     todo = np.arange(count, dtype=width)
     keys = key
@@ -128,7 +129,7 @@ def _partners(key: Ints) -> NDArray[np.integer]:
             table[_slots(keys[some], bits, salt)[::-1]] = todo[some][::-1]
         losers = []
         for some in blocks:
-            owner = table.take(_slots(keys[some], bits, salt))
+            owner: Ints = table.take(_slots(keys[some], bits, salt))
             lost = np.flatnonzero(key.take(owner) != keys[some])
             owner[lost] = count
             # The owner writes itself first, the highest half-edge of its key last.
@@ -140,7 +141,7 @@ def _partners(key: Ints) -> NDArray[np.integer]:
     return partner[:count]
 
 
-def _numbered(start: Ints, key: Ints, partner: NDArray[np.integer]) -> Edges:
+def _numbered(start: Ints, key: Ints, partner: NDArray[Any]) -> Edges:
     """Number the edges by their lowest half-edge and lay their faces left and right of them.
 
     In blocks, because whole temporary arrays cost more than the work on them.
@@ -156,7 +157,7 @@ def _numbered(start: Ints, key: Ints, partner: NDArray[np.integer]) -> Edges:
         lowest += begin
         stop = base + len(lowest)
         number = np.arange(base, stop)
-        highest = partner.take(lowest)
+        highest: Ints = partner.take(lowest)
         edge_of[lowest] = number
         edge_of[highest] = number
         lowest_key = key.take(lowest)
@@ -180,7 +181,7 @@ def _numbered(start: Ints, key: Ints, partner: NDArray[np.integer]) -> Edges:
     return edges
 
 
-def _number_extras(key: Ints, partner: NDArray[np.integer], edge_of: Ints) -> Ints:
+def _number_extras(key: Ints, partner: NDArray[Any], edge_of: Ints) -> Ints:
     """Give the half-edges between lowest and highest their edge; return the edges that have any."""
     known = partner >= 0
     known[partner[known]] = True

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from .bins import Bins
+from .bins import Bins, boxes
 
 if TYPE_CHECKING:
     from .mesh import Tin
@@ -45,10 +45,8 @@ class Locator:
         self._across = tin.neighbours
         self._flat = tin.without_plan_area
         self._rounding = tin.rounding
-        corners = self._plan[tin.faces]
-        lower, upper = corners.min(axis=1), corners.max(axis=1)
-        self._bins = Bins.over(lower, upper, self._rounding)
-        self._seeds = self._seed_faces(corners)
+        self._bins = Bins.over(*boxes(self._plan, tin.faces), self._rounding)
+        self._seeds = self._seed_faces()
 
     def faces(self, xy: Floats) -> Ints:
         """Return the face of each point, (k,) int, -1 for none."""
@@ -67,13 +65,12 @@ class Locator:
         z[found] = base + rise / share.sum(axis=1)
         return z, face
 
-    def _seed_faces(self, corners: Floats) -> Ints:
+    def _seed_faces(self) -> Ints:
         """Choose a face near each bin, (bins,) int; -1 where no face's box comes."""
         bins = self._bins
-        middle = corners.mean(axis=1)
         seeds = np.full(bins.count, -1, dtype=np.int64)
         solid = np.flatnonzero(~self._flat)
-        seeds[bins.of_points(middle[solid])] = solid
+        seeds[bins.middles()[solid]] = solid
         covered = bins.coverage() > 0
         empty = np.flatnonzero(covered & (seeds < 0))
         table = seeds.reshape(bins.shape[::-1])
@@ -112,16 +109,21 @@ class Locator:
         for _ in range(_MOST_STEPS):
             if len(block) == 0:
                 break
-            area, inside = self._beyond(points[block], at)
-            home = inside.all(axis=1) & ~self._flat[at]
-            face[block[home]] = at[home]
-            shares[block[home]] = area[home]
-            away = np.flatnonzero(~home)
-            side = area[away].argmin(axis=1)
-            following = self._across[at[away], side]
+            area, inside = self._beyond(points.take(block, axis=0), at)
+            inside &= ~self._flat.take(at)
+            home = np.flatnonzero(inside)
+            arrived = block.take(home)
+            face[arrived] = at.take(home)
+            shares[arrived] = area.T.take(home, axis=0)
+            away = np.flatnonzero(~inside)
+            first, second, third = area.take(away, axis=1)
+            side = np.where(second < first, 1, 0)
+            side[third < np.minimum(first, second)] = 2
+            following = self._across.ravel().take(3 * at.take(away) + side)
             over = following < 0
-            lost.append(block[away[over]])
-            block, at = block[away[~over]], following[~over]
+            lost.append(block.take(away[over]))
+            go = np.flatnonzero(~over)
+            block, at = block.take(away.take(go)), following.take(go)
         lost.append(block)
         return np.concatenate(lost)
 
@@ -148,30 +150,34 @@ class Locator:
             within = np.arange(len(point)) - np.repeat(ends[some] - count[some] - base, count[some])
             candidate = members[np.repeat(first[some], count[some]) + within]
             area, inside = self._beyond(points[point], candidate)
-            hit = np.flatnonzero(inside.all(axis=1))[::-1]  # the lowest face is written last
+            hit = np.flatnonzero(inside)[::-1]  # the lowest face is written last
             face[point[hit]] = candidate[hit]
-            shares[point[hit]] = area[hit]
+            shares[point[hit]] = area.T[hit]
             start = stop
 
     def _beyond(self, points: Floats, at: Ints) -> tuple[Floats, NDArray[np.bool_]]:
-        """Return on which side of each side of a face a point lies.
+        """Return on which side of the sides of a face a point lies.
 
         Returns
         -------
-        area : (k, 3) float
-            Doubled area of point and side k, positive inside.
-        inside : (k, 3) bool
-            The point lies not farther outside the side than the rounding of the coordinates.
+        area : (3, k) float
+            Doubled area of the point and side 0, 1, 2; positive inside.
+        inside : (k,) bool
+            The point lies beyond no side by more than the rounding of the coordinates.
         """
-        corners = self._plan.take(self._faces.take(at, axis=0), axis=0)
-        local = corners - points[:, None, :]
-        x, y = local[..., 0], local[..., 1]
-        area = np.empty((len(at), 3))
-        inside = np.empty((len(at), 3), dtype=bool)
+        corners = self._faces.take(at, axis=0)
+        x, y = np.empty((3, len(at))), np.empty((3, len(at)))
+        for k in range(3):
+            corner = self._plan.take(corners[:, k], axis=0)
+            np.subtract(corner[:, 0], points[:, 0], out=x[k])
+            np.subtract(corner[:, 1], points[:, 1], out=y[k])
+        area = np.empty((3, len(at)))
+        inside = np.ones(len(at), dtype=bool)
         for k, following in ((0, 1), (1, 2), (2, 0)):
-            area[:, k] = x[:, k] * y[:, following] - x[:, following] * y[:, k]
-            dx, dy = x[:, following] - x[:, k], y[:, following] - y[:, k]
-            inside[:, k] = area[:, k] >= -self._rounding * np.sqrt(dx * dx + dy * dy)
+            np.subtract(x[k] * y[following], x[following] * y[k], out=area[k])
+            slack = np.hypot(x[following] - x[k], y[following] - y[k])
+            slack *= -self._rounding
+            inside &= area[k] >= slack
         return area, inside
 
 

@@ -70,7 +70,7 @@ class Tin:
 
     @cached_property
     def rounding(self) -> float:
-        """Width within which plan coordinates of this surface are the same number but for rounding."""
+        """Width within which plan coordinates cannot be told apart for rounding."""
         return planes.coordinate_rounding(self.vertices)
 
     @cached_property
