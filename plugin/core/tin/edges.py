@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 Ints = NDArray[np.int64]
+Numbers = NDArray[np.signedinteger[Any]]
 
 # An odd multiplier near 2**64 divided by the golden ratio: it spreads keys that differ in few bits.
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)
@@ -102,7 +103,7 @@ def _keys(faces: Ints) -> Ints:
     return key.ravel()
 
 
-def _partners(key: Ints) -> NDArray[Any]:
+def _partners(key: Ints) -> Numbers:
     """Pair the half-edges with equal keys.
 
     Each half-edge writes its number into the slot of its key and reads back who has the slot.
@@ -115,7 +116,7 @@ def _partners(key: Ints) -> NDArray[Any]:
         At the lowest half-edge of each edge, its highest (itself at the border); -1 elsewhere.
     """
     count = len(key)
-    width = np.dtype(np.int32 if count < 2**31 - 1 else np.int64)
+    width: type[np.signedinteger[Any]] = np.int32 if count < 2**31 - 1 else np.int64
     partner = np.full(count + 1, -1, dtype=width)  # the last place takes what is to be dropped
     todo = np.arange(count, dtype=width)
     keys = key
@@ -129,7 +130,7 @@ def _partners(key: Ints) -> NDArray[Any]:
             table[_slots(keys[some], bits, salt)[::-1]] = todo[some][::-1]
         losers = []
         for some in blocks:
-            owner: Ints = table.take(_slots(keys[some], bits, salt))
+            owner = table.take(_slots(keys[some], bits, salt))
             lost = np.flatnonzero(key.take(owner) != keys[some])
             owner[lost] = count
             # The owner writes itself first, the highest half-edge of its key last.
@@ -141,7 +142,7 @@ def _partners(key: Ints) -> NDArray[Any]:
     return partner[:count]
 
 
-def _numbered(start: Ints, key: Ints, partner: NDArray[Any]) -> Edges:
+def _numbered(start: Ints, key: Ints, partner: Numbers) -> Edges:
     """Number the edges by their lowest half-edge and lay their faces left and right of them.
 
     In blocks, because whole temporary arrays cost more than the work on them.
@@ -157,7 +158,7 @@ def _numbered(start: Ints, key: Ints, partner: NDArray[Any]) -> Edges:
         lowest += begin
         stop = base + len(lowest)
         number = np.arange(base, stop)
-        highest: Ints = partner.take(lowest)
+        highest = partner.take(lowest)
         edge_of[lowest] = number
         edge_of[highest] = number
         lowest_key = key.take(lowest)
@@ -181,7 +182,7 @@ def _numbered(start: Ints, key: Ints, partner: NDArray[Any]) -> Edges:
     return edges
 
 
-def _number_extras(key: Ints, partner: NDArray[Any], edge_of: Ints) -> Ints:
+def _number_extras(key: Ints, partner: Numbers, edge_of: Ints) -> Ints:
     """Give the half-edges between lowest and highest their edge; return the edges that have any."""
     known = partner >= 0
     known[partner[known]] = True
