@@ -1,12 +1,13 @@
 """Slope breaks: where the slope of a surface changes, as lines with a kind and grades."""
 
-from .change import Measure, measure_edges, steep_edges
+from .change import WALL_GRADE, Measure, measure_edges, steep_edges
 from .find import find_breaks
 from .kinds import KINDS, Kind, classify
 from .lines import BreakLines, Spread
 
 __all__ = [
     "KINDS",
+    "WALL_GRADE",
     "BreakLines",
     "Kind",
     "Measure",
