@@ -1,6 +1,5 @@
 """The plugin object: translations, the check of the libraries, the Processing provider."""
 
-import sys
 from pathlib import Path
 
 from qgis.core import Qgis, QgsApplication, QgsMessageLog
@@ -22,20 +21,23 @@ class UndercoursePlugin:
         self.translator: QTranslator | None = None
 
     def initProcessing(self) -> None:
-        """Register the provider, if the libraries it stands on are there."""
+        """Register the provider, or its stand-in where libraries are missing."""
         self._translate()
         problem = environment.problem()
-        if problem is not None:
+        if problem is None:
+            from .provider import UndercourseProvider
+
+            self.provider = UndercourseProvider()
+        else:
             self._tell(problem)
             from .unfit import UnfitProvider
 
             self.provider = UnfitProvider(problem)
-            QgsApplication.processingRegistry().addProvider(self.provider)
+        registry = QgsApplication.processingRegistry()
+        if not registry.addProvider(self.provider):
+            # Another copy of the plugin is at work; the registry has deleted ours.
+            self.provider = None
             return
-        from .provider import UndercourseProvider
-
-        self.provider = UndercourseProvider()
-        QgsApplication.processingRegistry().addProvider(self.provider)
         # Once more, now that the steps of the models can be found.
         self.provider.refreshAlgorithms()
 
@@ -67,10 +69,7 @@ class UndercoursePlugin:
 
     def _tell(self, problem: str) -> None:
         QgsMessageLog.logMessage(problem, "Undercourse", Qgis.MessageLevel.Critical)
-        if self.iface is None:
-            # Nobody sees the log of qgis_process.
-            sys.stderr.write(f"Undercourse: {problem}\n")
-        else:
+        if self.iface is not None:
             self.iface.messageBar().pushMessage(
                 "Undercourse", problem, Qgis.MessageLevel.Critical, 0
             )

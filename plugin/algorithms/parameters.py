@@ -86,6 +86,11 @@ def takes_many(parameter: QgsProcessingParameterDefinition) -> bool:
     return bool(_widget(parameter).get("many"))
 
 
+def about(parameter: QgsProcessingParameterDefinition, why: str) -> str:
+    """Return a sentence about the value of a parameter."""
+    return translate("Base", "{label}: {why}").format(label=parameter.description(), why=why)
+
+
 def choice_labels(parameter: QgsProcessingParameterDefinition) -> dict[str, str]:
     """Return the label of each word of a choice; nothing for other parameters."""
     if not isinstance(parameter, QgsProcessingParameterEnum):

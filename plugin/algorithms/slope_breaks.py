@@ -189,7 +189,7 @@ class SlopeBreaks(UndercourseAlgorithm):
             )
         return numbers
 
-    def prepare(
+    def read(
         self,
         parameters: dict[str, Any],
         context: QgsProcessingContext,
@@ -197,7 +197,7 @@ class SlopeBreaks(UndercourseAlgorithm):
     ) -> None:
         self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
 
-    def run(
+    def work(
         self,
         parameters: dict[str, Any],
         context: QgsProcessingContext,

@@ -15,9 +15,7 @@ VERTICAL_WORDS = ("same", "metre", "foot", "us_survey_foot")
 _BY_WORD = {"metre": METRE, "foot": FOOT, "us_survey_foot": US_SURVEY_FOOT}
 
 
-_NOT_PLANE = frozenset(
-    {Qgis.CrsType.Geocentric, Qgis.CrsType.Vertical, Qgis.CrsType.Temporal, Qgis.CrsType.Parametric}
-)
+_NOT_PLANE = frozenset({Qgis.CrsType.Geocentric, Qgis.CrsType.Vertical, Qgis.CrsType.Temporal})
 
 
 @dataclass(frozen=True)

@@ -151,12 +151,12 @@ def to_shapely(geometry: QgsGeometry, chord: float = 1e-3) -> shapely.Geometry:
     return shapely.GeometryCollection()
 
 
-def polygons_from_rings(features: Sequence[list[list[np.ndarray]]]) -> np.ndarray:
-    """Return one shapely polygon or multipolygon (plan only) per list of parts.
+def polygons_from_rings(features: Sequence[list[list[np.ndarray]]], width: int = 2) -> np.ndarray:
+    """Return one shapely polygon or multipolygon per list of parts, with Z for ``width`` 3.
 
     A ring needs at least three corners; ValueError otherwise.
     """
-    rings = [ring[:, :2] for parts in features for part in parts for ring in part]
+    rings = [ring[:, :width] for parts in features for part in parts for ring in part]
     counts = [len(part) for parts in features for part in parts]
     owners = np.repeat(np.arange(len(features)), [len(parts) for parts in features])
     result = np.full(len(features), shapely.Polygon(), dtype=object)

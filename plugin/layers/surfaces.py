@@ -19,9 +19,10 @@ from qgis.core import (
 from ..core.errors import Cancelled, SurfaceError
 from ..core.text import translate
 from ..core.tin import Tin
+from ..core.tin.intake import triangles_of_polygons, weld_triangles
 from ..core.tolerance import Tolerance
 from .crs import crs_unit
-from .geometry import read_parts
+from .geometry import polygons_from_rings, read_parts
 from .meshes import read_mesh
 from .rasters import RasterSource
 
@@ -30,6 +31,8 @@ _TRIANGLE_BYTES = 109
 _TRIANGLE_HEAD = struct.pack("<BIII", 1, 1003, 1, 4)
 """Start of the binary form of a PolygonZ of one ring of four points."""
 _ASK_EVERY = 1024
+PLANE_METRES = 1e-3
+"""A polygon whose corners leave their plane by more is no planar face."""
 
 
 @dataclass(frozen=True)
@@ -77,10 +80,8 @@ def read_surface(
         vertices, faces = read_mesh(layer)
         if isinstance(faces, np.ndarray):
             return Tin.from_arrays(vertices, faces)
-        from ..core.tin.intake import tin_from_faces, triangles_of_polygons
-
-        rings = [[vertices[[*face, face[0]]]] for face in faces]
-        return tin_from_faces(triangles_of_polygons(rings), 0.0)
+        rings = [[[vertices[[*face, face[0]]]]] for face in faces]
+        return _tin_of_polygons(np.empty((0, 3, 3)), rings, range(len(faces)), 0.0, np.inf)
     if isinstance(layer, QgsVectorLayer):
         return _read_polygons(layer, feedback)
     raise _wrong(layer, translate("Layers", "is no surface"), kinds)
@@ -92,28 +93,47 @@ def _read_polygons(layer: QgsVectorLayer, feedback: QgsProcessingFeedback | None
         raise _wrong(layer, translate("Layers", "is not a polygon layer"), (TIN_KIND,))
     if not QgsWkbTypes.hasZ(layer.wkbType()):
         raise _wrong(layer, translate("Layers", "has no heights (Z) in its polygons"), (TIN_KIND,))
-    blobs, ids, rest = _scan(layer, feedback)
-    triangles = np.frombuffer(b"".join(blobs), "u1").reshape(-1, _TRIANGLE_BYTES)
-    corners = triangles[:, 13:].copy().view("<f8").reshape(-1, 4, 3)
+    blobs, ids, rest, rest_ids = _scan(layer, feedback)
+    rows = np.frombuffer(b"".join(blobs), "u1").reshape(-1, _TRIANGLE_BYTES)
+    corners = rows[:, 13:].copy().view("<f8").reshape(-1, 4, 3)
     _check_heights(layer, corners, ids, feedback)
     if not len(corners) and not rest:
         raise _wrong(layer, translate("Layers", "holds no faces"), (TIN_KIND,))
-    from ..core.tin.intake import tin_from_faces, triangles_of_polygons
+    metres = crs_unit(layer.crs()).metres
+    snap = Tolerance.for_unit(metres).snap
+    return _tin_of_polygons(corners[:, :3], rest, rest_ids, snap, PLANE_METRES / metres, feedback)
 
-    snap = Tolerance.for_unit(crs_unit(layer.crs()).metres).snap
-    triangles = corners[:, :3]
-    if rest:
-        triangles = np.concatenate([triangles, triangles_of_polygons(rest)])
-    return tin_from_faces(triangles, snap)
+
+def _tin_of_polygons(
+    triangles: np.ndarray,
+    rings: list[list[list[np.ndarray]]],
+    ids: Sequence[int],
+    snap: float,
+    plane: float,
+    feedback: QgsProcessingFeedback | None = None,
+) -> Tin:
+    """Return the TIN of triangles and of larger faces, welded, and report the weld."""
+    if rings:
+        more, _ = triangles_of_polygons(polygons_from_rings(rings, 3), list(ids), plane)
+        triangles = np.concatenate([triangles, more])
+    welded = weld_triangles(triangles, snap)
+    if welded.move > 0.0 and feedback is not None:
+        feedback.pushInfo(
+            translate(
+                "Layers", "Corners of neighbouring faces were joined; the largest move was {move}."
+            ).format(move=f"{welded.move:.2g}")
+        )
+    return Tin.from_arrays(welded.vertices, welded.faces)
 
 
 def _scan(
     layer: QgsVectorLayer, feedback: QgsProcessingFeedback | None
-) -> tuple[list[bytes], list[int], list[list[np.ndarray]]]:
-    """Return the plain triangles as binary, their feature ids, and the rings of other faces."""
+) -> tuple[list[bytes], list[int], list[list[list[np.ndarray]]], list[int]]:
+    """Return plain triangles as binary with their feature ids, and rings and ids of the rest."""
     blobs: list[bytes] = []
     ids: list[int] = []
-    rest: list[list[np.ndarray]] = []
+    rest: list[list[list[np.ndarray]]] = []
+    rest_ids: list[int] = []
     total = max(layer.featureCount(), 1)
     request = QgsFeatureRequest().setNoAttributes()
     for number, feature in enumerate(layer.getFeatures(request)):
@@ -132,12 +152,14 @@ def _scan(
         parts = read_parts(geometry)
         if not parts.has_z:
             raise _lost_heights(layer, feature.id())
-        for rings in parts.rings:
-            flat = [ring[:, :3] for ring in rings]
-            if not all(np.isfinite(ring).all() for ring in flat):
-                raise _lost_heights(layer, feature.id())
-            rest.append(flat)
-    return blobs, ids, rest
+        faces = [[ring[:, :3] for ring in rings] for rings in parts.rings]
+        if not all(np.isfinite(ring).all() for rings in faces for ring in rings):
+            raise _lost_heights(layer, feature.id())
+        if min(len(ring) for rings in faces for ring in rings) < 4:
+            raise _few_corners(layer, feature.id())
+        rest.append(faces)
+        rest_ids.append(feature.id())
+    return blobs, ids, rest, rest_ids
 
 
 def _check_heights(
@@ -164,6 +186,14 @@ def _lost_heights(layer: QgsVectorLayer, feature: int) -> SurfaceError:
         translate(
             "Layers",
             "“{name}”, feature {id}: a corner has no height; give it its Z or remove the face.",
+        ).format(name=layer.name(), id=feature)
+    )
+
+
+def _few_corners(layer: QgsVectorLayer, feature: int) -> SurfaceError:
+    return SurfaceError(
+        translate(
+            "Layers", "“{name}”, feature {id}: a face has fewer than three corners; remove it."
         ).format(name=layer.name(), id=feature)
     )
 
