@@ -15,7 +15,7 @@ _I18N = Path(__file__).parent / "i18n"
 class UndercoursePlugin:
     """What QGIS loads; ``iface`` is None in ``qgis_process``."""
 
-    def __init__(self, iface: QgisInterface | None) -> None:
+    def __init__(self, iface: QgisInterface | None) -> None:  # noqa: QGS105
         self.iface = iface
         self.provider = None
         self.translator: QTranslator | None = None
