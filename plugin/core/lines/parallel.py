@@ -1,0 +1,219 @@
+"""Parallels: lines at a signed offset (right +, left -) that keep the direction of their source.
+
+Most lines need no search at all: every vertex moves along the bisector of its corner, for all
+lines at once, and takes elevation and station from the vertex it came from. That result is valid
+when no segment turns round and no part comes nearer to the source than the offset. The others go
+to `trim`.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+
+from ..progress import Progress, silent
+from .bundle import Lines
+from .corners import Corners, JoinStyle, corners
+from .trim import Lost, Piece, trimmed
+
+CHUNK_VERTICES = 400_000
+"""Source vertices worked on at once: bounds the memory of a run with many lines."""
+
+
+@dataclass(frozen=True)
+class Parallels:
+    """Pieces of parallels, packed as `Lines`, each traced back to its source.
+
+    Parameters
+    ----------
+    lines
+        The pieces; every piece runs in the direction of its source.
+    source
+        Source line of each piece, (p,) int, ascending; pieces of one source in order along it.
+    offsets
+        Signed offset of each piece, right +, (p,) float.
+    station
+        Station on the source of each vertex, (n,) float, rising along the piece. On a closed
+        source it runs on past the length of the ring where a piece passes the ring's start.
+    parent
+        Source segment (index in the source bundle) that the segment starting at each vertex is
+        parallel to, (n,) int; -1 inside a join and at the end of a piece.
+    lost
+        Stretches of the sources without a parallel.
+    """
+
+    lines: Lines
+    source: np.ndarray
+    offsets: np.ndarray
+    station: np.ndarray
+    parent: np.ndarray
+    lost: list[Lost]
+
+
+def slack_of(lines: Lines) -> float:
+    """Return by how much rounding may bring a parallel nearer, given the size of coordinates."""
+    return 1e-8 + 16.0 * float(np.spacing(np.abs(lines.xy).max(initial=1.0)))
+
+
+def parallels(
+    lines: Lines,
+    offsets: np.ndarray | float,
+    style: JoinStyle | None = None,
+    progress: Progress = silent,
+) -> Parallels:
+    """Offset every line.
+
+    Parameters
+    ----------
+    lines
+        The sources.
+    offsets
+        Signed offset of each line in plan units, right +, (k,) float or one for all; not 0.
+    style
+        How corners are joined; mitre with limit 2 by default.
+    progress
+        Told the share done.
+
+    Raises
+    ------
+    ValueError
+        An offset is 0 or not finite.
+    """
+    style = style or JoinStyle()
+    signed = np.broadcast_to(np.asarray(offsets, float), (len(lines),))
+    if not np.isfinite(signed).all() or (signed == 0).any():
+        raise ValueError("offsets must be finite and not 0")
+    slack = slack_of(lines)
+    parts = []
+    for begin, end in _chunks(lines):
+        progress(begin / max(len(lines), 1))
+        which = np.arange(begin, end)
+        parts.append(_offset(lines.take(which), signed[which], style, slack, begin, lines))
+    progress(1.0)
+    return _together(parts, lines, signed)
+
+
+def _chunks(lines: Lines) -> Iterable[tuple[int, int]]:
+    begin = 0
+    while begin < len(lines):
+        end = int(np.searchsorted(lines.first, lines.first[begin] + CHUNK_VERTICES, "right")) - 1
+        end = min(max(end, begin + 1), len(lines))
+        yield begin, end
+        begin = end
+
+
+@dataclass(frozen=True)
+class _Part:
+    """Pieces of one chunk, sources numbered in the whole bundle."""
+
+    lines: Lines
+    source: np.ndarray
+    station: np.ndarray
+    parent: np.ndarray
+    lost: list[Lost]
+
+
+def _offset(
+    lines: Lines, offsets: np.ndarray, style: JoinStyle, slack: float, base: int, whole: Lines
+) -> _Part:
+    corner = corners(lines, offsets, style)
+    valid = _straightforward(lines, corner, slack)
+    moved = _moved(lines, corner)
+    keep = np.flatnonzero(valid)
+    if len(keep):
+        # GEOS looks whether any part of the result comes nearer than it may.
+        source = lines.geometries[keep]
+        shapely.prepare(source)
+        near = shapely.dwithin(source, moved.lines.geometries[keep], np.abs(offsets[keep]) - slack)
+        valid[keep[near]] = False
+    segment_base = int(whole.first_segment[base])
+    pieces: list[tuple[int, Piece]] = []
+    lost: list[Lost] = []
+    for k in np.flatnonzero(~valid):
+        own, gone = trimmed(lines, int(k), float(offsets[k]), corner, slack)
+        shift = segment_base + int(lines.first_segment[k])
+        for piece in own:
+            parent = np.where(piece.parent >= 0, piece.parent + shift, -1)
+            pieces.append((int(k), replace(piece, parent=parent)))
+        lost += [Lost(item.line + base, item.start, item.stop, item.joined) for item in gone]
+    good = moved.take(np.flatnonzero(valid))
+    parent = np.where(good.parent >= 0, good.parent + segment_base, -1)
+    good = _Part(good.lines, good.source, good.station, parent, [])
+    part = _merged(good, pieces)
+    return _Part(part.lines, part.source + base, part.station, part.parent, lost)
+
+
+def _straightforward(lines: Lines, corner: Corners, slack: float) -> np.ndarray:
+    """Tell for which lines every offset segment runs the way of its source segment, (k,) bool."""
+    a = lines.segments
+    begin = corner.points[corner.first[a + 1] - 1]
+    end = corner.points[corner.first[a + 1]]
+    run = ((end - begin) * lines.segment_directions).sum(1)
+    good = np.isfinite(run) & (run > 4 * slack)
+    return np.logical_and.reduceat(good, lines.first_segment[:-1])
+
+
+@dataclass(frozen=True)
+class _Moved(_Part):
+    """Vertex by vertex parallels, one piece for each line."""
+
+    def take(self, which: np.ndarray) -> _Part:
+        """Return the pieces of some of the lines."""
+        taken = self.lines.take(which)
+        rows = np.isin(self.lines.owner, which)
+        return _Part(taken, which, self.station[rows], self.parent[rows], [])
+
+
+def _moved(lines: Lines, corner: Corners) -> _Moved:
+    count = np.diff(corner.first)
+    vertex = np.repeat(np.arange(len(count)), count)
+    first = corner.first[lines.first]
+    moved = Lines(corner.points, lines.z[vertex], first, lines.closed)
+    segment_of = np.full(len(lines.xy), -1)
+    segment_of[lines.segments] = np.arange(len(lines.segments))
+    parent = np.full(len(vertex), -1)
+    parent[corner.first[1:] - 1] = segment_of
+    return _Moved(moved, np.arange(len(lines)), lines.stations[vertex], parent, [])
+
+
+def _merged(good: _Part, pieces: list[tuple[int, Piece]]) -> _Part:
+    """Put trimmed pieces in line with the others, in the order of their sources."""
+    if not pieces:
+        return good
+    count = np.concatenate([good.lines.counts, [len(p.xy) for _, p in pieces]]).astype(np.int64)
+    first = np.concatenate([[0], np.cumsum(count)])
+    closed = np.concatenate([good.lines.closed, [p.closed for _, p in pieces]]).astype(bool)
+    every = [p for _, p in pieces]
+    xy = np.concatenate([good.lines.xy] + [p.xy for p in every])
+    z = np.concatenate([good.lines.z] + [p.z for p in every])
+    station = np.concatenate([good.station] + [p.station for p in every])
+    parent = np.concatenate([good.parent] + [p.parent for p in every])
+    source = np.concatenate([good.source, [k for k, _ in pieces]]).astype(np.int64)
+    order = np.argsort(source, kind="stable")
+    packed = Lines(xy, z, first, closed)
+    rows = np.concatenate([np.arange(first[n], first[n + 1]) for n in order])
+    return _Part(packed.take(order), source[order], station[rows], parent[rows], good.lost)
+
+
+def _together(parts: list[_Part], lines: Lines, signed: np.ndarray) -> Parallels:
+    if not parts:
+        empty = np.empty(0, np.int64)
+        return Parallels(lines, empty, np.empty(0), np.empty(0), empty, [])
+    counts = np.concatenate([p.lines.counts for p in parts])
+    first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
+    source = np.concatenate([p.source for p in parts])
+    packed = Lines(
+        np.concatenate([p.lines.xy for p in parts]),
+        np.concatenate([p.lines.z for p in parts]),
+        first,
+        np.concatenate([p.lines.closed for p in parts]),
+    )
+    return Parallels(
+        packed,
+        source,
+        signed[source],
+        np.concatenate([p.station for p in parts]),
+        np.concatenate([p.parent for p in parts]),
+        [item for p in parts for item in p.lost],
+    )
