@@ -2,6 +2,7 @@
 
 import importlib.util
 import json
+import xml.etree.ElementTree as ET
 import zipfile
 from pathlib import Path
 
@@ -41,24 +42,51 @@ def test_holds_everything_under_one_folder(archive, packaging):
     assert not [name for name in names if "__pycache__" in name or name.endswith(".pyc")]
 
 
-def test_installed_zip_runs_through_qgis_process(archive, tmp_path):
-    profile = enable(tmp_path / "profile")
-    zipfile.ZipFile(archive).extractall(plugin_folder(profile).parent)
+@pytest.fixture
+def install(archive, tmp_path):
+    """Install the zip in a fresh profile, with these settings."""
+
+    def into(settings: str = "") -> Path:
+        profile = enable(tmp_path / "profile", settings)
+        zipfile.ZipFile(archive).extractall(plugin_folder(profile).parent)
+        return profile
+
+    return into
+
+
+def test_installed_zip_runs_through_qgis_process(install, tmp_path):
     design = tmp_path / "design.geojson"
     design.write_text(json.dumps(folded_plane()))
     result = tmp_path / "breaks.gpkg"
     run = qgis_process(
-        profile,
+        install(),
         *("--json", "run", "undercourse:slope_breaks", "--"),
         *(f"DESIGN={design}", "MIN_CHANGE=5", f"BREAKS={result}"),
     )
     assert run.returncode == 0, run.stderr
+    results = json.loads(run.stdout)["results"]
+    assert Path(results["BREAKS"].split("|")[0]) == result
     assert result.exists()
-    assert Path(json.loads(run.stdout)["results"]["BREAKS"].split("|")[0]) == result
+    assert results["COUNT"] == 1
+
+
+def test_installed_zip_speaks_french(install):
+    """One word of the help, from the compiled translation in the zip to the user's screen."""
+    french = ET.parse(ROOT / "i18n" / "undercourse_fr.ts")
+    words = {
+        message.findtext("source"): message.findtext("translation")
+        for message in french.iter("message")
+    }
+    run = qgis_process(
+        install("[locale]\nuserLocale=fr\noverrideFlag=true\n"),
+        *("help", "undercourse:slope_breaks"),
+    )
+    assert words["Slope breaks"] not in {"", "Slope breaks"}
+    assert run.stdout.startswith(words["Slope breaks"]), run.stdout[:200]
 
 
 def folded_plane() -> dict:
-    """Return two triangles pairs as GeoJSON: level west of x = 0, rising 10 % east of it."""
+    """Return two pairs of triangles as GeoJSON: level west of x = 0, rising 10 % east of it."""
     corners = [(-10, 0, 5), (0, 0, 5), (10, 0, 6), (-10, 10, 5), (0, 10, 5), (10, 10, 6)]
     faces = [(0, 1, 3), (1, 4, 3), (1, 2, 4), (2, 5, 4)]
     east, north = 500000, 5200000
