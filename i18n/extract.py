@@ -42,13 +42,19 @@ def collect(folder: Path) -> tuple[list[tuple[str, str]], list[str]]:
     return sorted(pairs), faults
 
 
+def literal(text: str) -> str:
+    """Return a text as a literal of C++, which for these is that of JSON."""
+    return json.dumps(text, ensure_ascii=False)
+
+
 def main(target: str) -> int:
     pairs, faults = collect(ROOT / "plugin")
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 1
-    lines = [f"QCoreApplication::translate({json.dumps(c)}, {json.dumps(t)});" for c, t in pairs]
-    Path(target).write_text("\n".join(lines) + "\n", encoding="ascii")
+    # As they are: lupdate reads more than four digits of an escape by number when a hex digit follows.
+    lines = [f"QCoreApplication::translate({literal(c)}, {literal(t)});\n" for c, t in pairs]
+    Path(target).write_text("".join(lines), encoding="utf-8")
     return 0
 
 

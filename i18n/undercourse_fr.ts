@@ -563,14 +563,6 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{file}, line {line}: surface &apos;{name}&apos; holds no visible faces: export it with its triangles.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
-        <source>{file}, line {line}: surface &apos;{name}&apos; is a grid surface, and only TIN surfaces are read: export it as a TIN.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>{file}, line {line}: {count} lines have points without elevation, and are given none; this is the first.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -584,6 +576,14 @@
     </message>
     <message>
         <source>{name}=&apos;{word}&apos; is not a number: correct it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: surface &apos;{name}&apos; holds no visible faces: export it with its triangles, or leave out the TIN and the faces.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}, line {line}: surface &apos;{name}&apos; is a grid surface, and only TIN surfaces are read: export it as a TIN, or leave out the TIN and the faces.</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -812,10 +812,6 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>its outline is not valid ({why}): repair it with Ǐix geometries”.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>one of its rings has fewer than three corners.</source>
         <translation type="unfinished"></translation>
     </message>
@@ -857,6 +853,289 @@
     </message>
     <message>
         <source>“{path}” cannot be written: {why}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The file declares a length of {declared}, and the elements have {length}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The file gives no elevation for some of its points.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The file leaves gaps between its elements.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{back} back = {ahead} ahead</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is in {unit} and {crs} in {other}, which would move its points by up to {move} {symbol}: find out which is true, then choose to convert or to keep the numbers.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is in {unit} by its own words; its numbers are taken as {other} as you asked for.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} is in {unit}; plan coordinates are multiplied by {plan} and heights by {vertical} to be in the units of {crs}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} states no EPSG code that is known (its coordinate system is called “{name}”, code “{code}”): choose the CRS.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file} states {stated}, and is read as {crs} as you asked for.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name} ({size})</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>its outline is not valid ({why}): repair it with “Fix geometries”.</source>
+        <translation type="unfinished"></translation>
+    </message>
+</context>
+<context>
+    <name>ReadLandXml</name>
+    <message>
+        <source>A surface has a hole where a face is left out: look at it before use.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Alignment “{name}”: {lines} lines, {arcs} arcs, {spirals} spirals; length {length} {symbol}; starts at station {station}; {profiles} vertical profiles, which are not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Alignments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Alignments of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Alignments with true arcs and the station as M, drawn up-station. Vertical profiles are counted and not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Arcs of alignments stay true arcs; spirals become dense points within a millimetre. M is the station without station equations, so that it always grows; the equations stand in a field. Directions (dir) in the file are never used, since files disagree on their zero and sense.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area on the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Boundaries</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Breaklines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Breaklines, boundaries and contours of the surface, and plan features, in their direction in the file.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS: “{value}” is not known, choose it from the list.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Convert from the file&apos;s unit to that of the CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Coordinate-geometry points, data points, and points of the surface that no face uses.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Existing ground and finished grade may be on different height datums even in one file: compare a known point of both before depths are taken between them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Faces that name missing points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Files of LandXML 1.0 to 2.0 and of national profiles are read. Points are northing, easting, elevation in the file and x = easting, y = northing here. Faces marked invisible are not part of the surface. Nothing is repaired in silence: what may be wrong is a warning and is counted, and what cannot be read is refused with its element and line.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>If the file&apos;s unit is not that of the CRS</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Invisible faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Keep the numbers: the file states a wrong unit</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>LandXML file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>LandXML files</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Leave them out and count them</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Length of the alignments</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines of all kinds</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lines: {breaklines} breaklines, {boundaries} boundaries, {contours} contours, {features} plan features.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mesh of the visible faces, exact to the last digit.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Name of the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Not read: {count} x {element}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One triangle a feature, with its areas and grade (percent).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points of the surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Points of {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Projected CRS of the coordinates. Leave it blank to take the EPSG code that the file states. Coordinates are never reprojected.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Read LandXML</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Reads the surface, its lines, the alignments and the points of a LandXML file, and lists what the file holds.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Single points</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Single points: {count}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stop and say so</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stop and say where</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface as TIN</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface read</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface “{name}” ({kind}): not read.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface “{name}”: {points} points, {faces} faces, {hidden} invisible faces; plan area {plan} {symbol}², on the slope {sloped} {symbol}².</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surfaces in the file</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The file. It is not changed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The international foot (0.3048 m) and the US survey foot (1200/3937 m) count as different: at 2,000,000 ft the wrong one moves a point by 4 ft. Find out which is true before choosing.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Visible faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Which surface to read, by its name in the file. Leave it blank if there is only one; if there are several, the message lists their names.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>landxml,xml,import,design,surface,tin,breaklines,alignment,station</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>without faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{file}: LandXML {version}, namespace {namespace}; unit {unit}; coordinate system {name}, EPSG {code}, heights {vertical}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{label}: the file holds none, the layer is empty.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{name}: lines</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -1050,10 +1329,6 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>{count} lines are flagged: read their fields Ǐlag” and “why”.</source>
-        <translation type="unfinished"></translation>
-    </message>
-    <message>
         <source>{kind}: length</source>
         <translation type="unfinished"></translation>
     </message>
@@ -1067,6 +1342,10 @@
     </message>
     <message>
         <source>{part} of {whole} lie beside a face steeper than {limit:.0f} %: a wall, a kerb face or a step, whose grade says little.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} lines are flagged: read their fields “flag” and “why”.</source>
         <translation type="unfinished"></translation>
     </message>
 </context>

@@ -87,6 +87,11 @@ def test_french_is_up_to_date_and_complete():
     assert run.returncode == 0, run.stderr
 
 
+def test_the_sources_of_the_translations_are_the_strings_of_the_code(extract):
+    pairs, _ = extract.collect(ROOT / "plugin")
+    assert sorted((context, source) for context, source, _ in messages(FRENCH)) == pairs
+
+
 def test_check_tells_a_missing_string_and_an_unfinished_one(tmp_path):
     """The check itself, on a small tree, from a string without entry to one without French."""
     shutil.copytree(ROOT / "i18n", tmp_path / "i18n", ignore=shutil.ignore_patterns("*.qm"))
