@@ -45,33 +45,23 @@ def position_of(text: str, place: Place) -> Position:
 class Registry:
     """The named points of a file, for those that refer to them, also from before.
 
-    A name that is given to two points in different places is no use as a reference.
+    Nothing is read before a reference needs it. A name that is given to two points in different
+    places is no use as a reference.
     """
 
     def __init__(self) -> None:
-        self._positions: dict[str, tuple[Position, int]] = {}
+        self._written: dict[str, list[tuple[str, Place]]] = {}
         self._forwarded: dict[str, str] = {}
-        self._ambiguous: dict[str, tuple[int, int]] = {}
 
     def add(self, node: Node) -> None:
-        """Remember a point element by its name.
-
-        Raises
-        ------
-        ExchangeError
-            Its text is no position.
-        """
+        """Remember a point element by its name."""
         name = node.get("name")
         if not name:
             return
-        position = written_position(node)
-        if position is None:
-            if node.get("pntRef"):
-                self._forwarded.setdefault(name, node.get("pntRef"))
-            return
-        known = self._positions.setdefault(name, (position, node.place.line))
-        if not _same(known[0], position):
-            self._ambiguous.setdefault(name, (known[1], node.place.line))
+        if node.text.strip():
+            self._written.setdefault(name, []).append((node.text, node.place))
+        elif node.get("pntRef"):
+            self._forwarded.setdefault(name, node.get("pntRef"))
 
     def position(self, node: Node) -> Position:
         """Return where a point element is: its own coordinates, else those it refers to.
@@ -102,24 +92,27 @@ class Registry:
             There is none, or there are two in different places.
         """
         name, seen = reference, set()
-        while name not in self._positions and name in self._forwarded and name not in seen:
+        while name not in self._written and name in self._forwarded and name not in seen:
             seen.add(name)
             name = self._forwarded[name]
-        if name in self._ambiguous:
-            raise place.error(
-                translate(
-                    "Core",
-                    "pntRef='{name}' may be the point of line {first} or of line {second}: give them different names.",
-                ).format(name=name, first=self._ambiguous[name][0], second=self._ambiguous[name][1])
-            )
-        if name not in self._positions:
+        if name not in self._written:
             raise place.error(
                 translate(
                     "Core",
                     "pntRef='{name}' names no point of this file that has coordinates: add it or export again.",
                 ).format(name=reference)
             )
-        return self._positions[name][0]
+        (text, first), *others = self._written[name]
+        position = position_of(text, first)
+        for again, other in others:
+            if not _same(position, position_of(again, other)):
+                raise place.error(
+                    translate(
+                        "Core",
+                        "pntRef='{name}' may be the point of line {first} or of line {second}: give them different names.",
+                    ).format(name=name, first=first.line, second=other.line)
+                )
+        return position
 
 
 def _same(one: Position, other: Position) -> bool:

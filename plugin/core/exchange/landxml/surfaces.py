@@ -284,14 +284,14 @@ def no_tin_reason(record: SurfaceRecord, file: str) -> ExchangeError | None:
         return ExchangeError(
             translate(
                 "Core",
-                "{file}, line {line}: surface '{name}' is a grid surface, and only TIN surfaces are read: export it as a TIN.",
+                "{file}, line {line}: surface '{name}' is a grid surface, and only TIN surfaces are read: export it as a TIN, or leave out the TIN and the faces.",
             ).format(file=file, line=record.line, name=record.name)
         )
     if not record.has_tin:
         return ExchangeError(
             translate(
                 "Core",
-                "{file}, line {line}: surface '{name}' holds no visible faces: export it with its triangles.",
+                "{file}, line {line}: surface '{name}' holds no visible faces: export it with its triangles, or leave out the TIN and the faces.",
             ).format(file=file, line=record.line, name=record.name)
         )
     return None
