@@ -28,8 +28,8 @@ _ICONS = Path(__file__).parent.parent / "icons"
 class UndercourseAlgorithm(Results):
     """Base of the algorithms.
 
-    A subclass gives `name_id`, `group_id`, the texts, ``initAlgorithm``, `read` (which reads
-    layers, in the main thread) and `work` (which computes and writes, in any thread). Bad input is raised in
+    A subclass gives `name_id`, `group_id`, the texts, ``initAlgorithm``, `read` (reads layers,
+    in the main thread) and `work` (computes and writes, in any thread). Bad input is raised in
     either as `UndercourseError`, and reaches the user as that one sentence.
     """
 

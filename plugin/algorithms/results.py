@@ -8,6 +8,7 @@ from qgis.core import (
     QgsCoordinateReferenceSystem,
     QgsFields,
     QgsProcessingContext,
+    QgsProcessingUtils,
 )
 
 from ..core.errors import UndercourseError
@@ -89,4 +90,9 @@ class Results(Inputs):
         style: Style | None = None,
     ) -> None:
         """Have a written mesh loaded in Desktop, unless it only feeds the next step of a model."""
-        load_mesh(context, path, output, name, style)
+        value = parameters.get(output)
+        between = isinstance(value, str) and value.startswith(
+            QgsProcessingUtils.tempFolder(context)
+        )
+        if not between:
+            load_mesh(context, path, output, name, style)

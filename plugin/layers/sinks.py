@@ -1,6 +1,7 @@
 """Results written feature by feature, with every failure noticed."""
 
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
@@ -46,10 +47,24 @@ class Sink:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        if kind is None:
-            self.close()
+        try:
+            if kind is None:
+                self.close()
+        except UndercourseError:
+            self._discard()
+            raise
+        if kind is not None:
+            self._discard()
+
+    def _discard(self) -> None:
+        """Leave no half-written file behind; tables of a database are left alone."""
         self._waiting.clear()
         self._sink = None
+        path = Path(self.id)
+        if path.is_file():
+            kin = (".shx", ".dbf", ".prj", ".cpg", ".qpj") if path.suffix == ".shp" else ()
+            for file in (path, *(path.with_suffix(suffix) for suffix in kin)):
+                file.unlink(missing_ok=True)
 
     def add(self, geometry: QgsGeometry | None, attributes: Sequence[Any] = ()) -> None:
         """Add one feature; None, NaN and numpy scalars are turned into what fields take."""
