@@ -57,12 +57,13 @@ class Locator:
         face, beyond = self._search(xy)
         z = np.full(len(face), np.nan)
         found = np.flatnonzero(face >= 0)
-        # Shares of the three corners; a point on the border may lie outside by its rounding.
-        share = np.maximum(beyond[found], 0.0)
-        corner_z = self._z[self._faces[face[found]]]
-        base = corner_z[:, 0]
-        rise = share[:, 2] * (corner_z[:, 1] - base) + share[:, 0] * (corner_z[:, 2] - base)
-        z[found] = base + rise / share.sum(axis=1)
+        share = beyond[found]
+        base, second, third = (self._z.take(self._faces[face[found], k]) for k in range(3))
+        rise = share[:, 2] * (second - base) + share[:, 0] * (third - base)
+        height = base + rise / (share[:, 0] + share[:, 1] + share[:, 2])
+        # A point may lie outside by its rounding, which beside a wall is no longer small.
+        np.maximum(height, np.minimum(np.minimum(base, second), third), out=height)
+        z[found] = np.minimum(height, np.maximum(np.maximum(base, second), third))
         return z, face
 
     def _seed_faces(self) -> Ints:
