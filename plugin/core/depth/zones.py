@@ -5,8 +5,10 @@ input says so, or a priority settles who wins.
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 import numpy as np
 import shapely
@@ -14,6 +16,8 @@ import shapely
 from ..errors import ZoneError
 from ..text import translate
 from ..tolerance import Tolerance
+
+_FINE_SHARE = 0.05
 
 
 class Outside(StrEnum):
@@ -46,6 +50,7 @@ class Zones:
     priority: np.ndarray | None = None
 
     def __len__(self) -> int:
+        """Return the number of zones."""
         return len(self.polygons)
 
 
@@ -70,18 +75,33 @@ def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
         priority, or the same one, is given. The message names the features and a place.
     """
     polygons = _checked(zones)
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
+        return _disjoint(zones, polygons, tolerance)
+
+
+def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones:
     first, second = shapely.STRtree(polygons).query(polygons, predicate="intersects")
     pair = first < second
     first, second = first[pair], second[pair]
     touches = shapely.touches(polygons[first], polygons[second])
     first, second = first[~touches], second[~touches]
-    shared = shapely.intersection(polygons[first], polygons[second])
+    shared = _overlay(shapely.intersection, polygons[first], polygons[second], tolerance)
     wide = _wide_parts(shared, tolerance.node_grid)
     real = ~shapely.is_empty(wide)
     first, second, wide = first[real], second[real], wide[real]
     for a, b, place in zip(first, second, wide, strict=True):
         _demand_priority(zones, a, b, place)
-    return replace(zones, polygons=_subtract(polygons, zones.priority, first, second))
+    return replace(zones, polygons=_subtract(polygons, zones.priority, first, second, tolerance))
+
+
+def _overlay(operation: Callable[..., Any], one: Any, other: Any, tolerance: Tolerance) -> Any:
+    """Overlay exactly; where borders all but coincide and GEOS gives up, on a fine grid."""
+    try:
+        return operation(one, other)
+    except shapely.GEOSException:
+        grid = _FINE_SHARE * tolerance.node_grid
+        one, other = (shapely.set_precision(geometry, grid) for geometry in (one, other))
+        return operation(one, other, grid_size=grid)
 
 
 def _checked(zones: Zones) -> np.ndarray:
@@ -169,7 +189,11 @@ def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> N
 
 
 def _subtract(
-    polygons: np.ndarray, priority: np.ndarray | None, first: np.ndarray, second: np.ndarray
+    polygons: np.ndarray,
+    priority: np.ndarray | None,
+    first: np.ndarray,
+    second: np.ndarray,
+    tolerance: Tolerance,
 ) -> np.ndarray:
     """Take from each zone what the more important ones cover."""
     result = polygons.copy()
@@ -181,8 +205,10 @@ def _subtract(
     for zone in np.unique(loser):
         # One canonical order of the winners: the result must not depend on the feature order.
         over = winner[loser == zone]
-        cover = shapely.union_all(shapely.normalize(polygons[over[np.argsort(priority[over])]]))
-        left = shapely.difference(polygons[zone], cover)
+        cover = shapely.normalize(polygons[over[np.argsort(priority[over])]])
+        left = polygons[zone]
+        for winning in cover:
+            left = _overlay(shapely.difference, left, winning, tolerance)
         parts = shapely.get_parts(left)
         parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
         result[zone] = parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))

@@ -1,0 +1,132 @@
+"""Which zone each face lies in, told by the borders beside it rather than by a point in it.
+
+Faces away from all borders take the zone of their grid cell. Near them, faces that hang together
+without crossing a border are one group, and the borders around the group say its zone.
+"""
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..edges import pair_half_edges
+from ..weld import hang_together
+from .borders import OUTSIDE, canonical_rank
+from .near import Marks
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+def zones_at(points: Floats, polygons: NDArray[np.object_]) -> Ints:
+    """Return the polygon that holds each point, (k,) int; of several the first in shape order."""
+    zone = np.full(len(points), OUTSIDE, dtype=np.int64)
+    if not len(points):
+        return zone
+    order = np.argsort(points[:, 0], kind="stable")
+    x, y = points[order, 0], points[order, 1]
+    bounds = shapely.bounds(polygons)
+    shapely.prepare(polygons)
+    for number in np.argsort(-canonical_rank(polygons)):
+        xmin, ymin, xmax, ymax = bounds[number]
+        begin, stop = np.searchsorted(x, xmin, "left"), np.searchsorted(x, xmax, "right")
+        some = begin + np.flatnonzero((y[begin:stop] >= ymin) & (y[begin:stop] <= ymax))
+        if len(some):
+            inside = shapely.intersects_xy(polygons[number], x[some], y[some])
+            zone[order[some[inside]]] = number
+    return zone
+
+
+def zones_of_cells(marks: Marks, polygons: NDArray[np.object_]) -> Ints:
+    """Return the zone of each unmarked cell of a grid, (rows, columns) int.
+
+    All cells of a run between marked ones lie in one zone: one point of each run is looked up.
+    """
+    rows, columns = marks.marked.shape
+    begins = ~marks.marked
+    begins[:, 1:] &= marks.marked[:, :-1]
+    row, column = np.nonzero(begins)
+    points = marks.corner + (np.column_stack((column, row)) + 0.5) * marks.cell
+    zone = np.append(zones_at(points, polygons), OUTSIDE)
+    run = np.cumsum(begins.ravel()) - 1
+    return zone[run].reshape(rows, columns)
+
+
+def label_faces(
+    faces: Ints, xy: Floats, borders: Ints, sides: Ints, polygons: NDArray[np.object_]
+) -> tuple[Ints, Ints]:
+    """Return the zone of faces near borders.
+
+    Parameters
+    ----------
+    faces : (f, 3) int
+        Faces, none of which crosses a border.
+    xy : (n, 2) float
+        Positions of the nodes.
+    borders, sides : (b, 2) int
+        Edges that are borders (lower node first), and the zones left and right of them.
+    polygons : (k,) object
+        The zones.
+
+    Returns
+    -------
+    zone : (f,) int
+        `OUTSIDE` outside all.
+    doubtful : (d,) int
+        Faces of groups to which borders ascribe different zones.
+    """
+    edges = pair_half_edges(faces)
+    ends = edges.ends
+    width = len(xy)
+    key = borders[:, 0] * width + borders[:, 1]
+    order = np.argsort(key)
+    edge_key = ends[:, 0] * width + ends[:, 1]
+    row = order[np.minimum(np.searchsorted(key[order], edge_key), max(len(key) - 1, 0))]
+    is_border = key[row] == edge_key if len(key) else np.zeros(len(ends), dtype=bool)
+    one, other = edges.faces.T
+    joins = (one >= 0) & (other >= 0) & ~is_border
+    group = hang_together(len(faces), one[joins], other[joins])
+
+    border = np.flatnonzero(is_border)
+    length = np.hypot(*(xy[ends[border, 1]] - xy[ends[border, 0]]).T)
+    border, length = border[length > 0], length[length > 0]  # a vertical edge has no sides
+    face = edges.faces[border].ravel()
+    said = sides[row[border]].ravel()
+    weight = np.repeat(length, 2)
+    there = face >= 0
+    face, said, weight = face[there], said[there], weight[there]
+    zone_of_group, doubtful_group = _most_said(group[face], said, weight, len(faces))
+    unknown = np.unique(group)
+    unknown = unknown[zone_of_group[unknown] == _UNSAID]
+    if len(unknown):
+        area = _doubled_areas(faces, xy)
+        largest = np.lexsort((area, group))
+        last = np.append(np.flatnonzero(np.diff(group[largest])), len(group) - 1)
+        largest = largest[last]
+        largest = largest[np.isin(group[largest], unknown)]
+        zone_of_group[group[largest]] = zones_at(xy[faces[largest]].mean(axis=1), polygons)
+    return zone_of_group[group], np.flatnonzero(doubtful_group[group])
+
+
+_UNSAID = -2
+
+
+def _most_said(
+    group: Ints, said: Ints, weight: Floats, count: int
+) -> tuple[Ints, NDArray[np.bool_]]:
+    """Return for each group the zone with the most border, and whether there was another."""
+    zone = np.full(count, _UNSAID, dtype=np.int64)
+    doubtful = np.zeros(count, dtype=bool)
+    pair, inverse = np.unique(np.column_stack((group, said)), axis=0, return_inverse=True)
+    total = np.bincount(inverse.reshape(-1), weights=weight, minlength=len(pair))
+    order = np.lexsort((total, pair[:, 0]))
+    zone[pair[order, 0]] = pair[order, 1]  # the greatest is written last
+    again = pair[1:, 0] == pair[:-1, 0]
+    doubtful[pair[1:, 0][again]] = True
+    return zone, doubtful
+
+
+def _doubled_areas(faces: Ints, xy: Floats) -> Floats:
+    a, b, c = (xy[faces[:, k]] for k in range(3))
+    return np.abs(
+        (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    )
