@@ -112,8 +112,8 @@ def test_surface_is_one_sound_piece(site, tin):
 
 
 def test_zones_are_disjoint_and_complete(site, zone_shapes):
-    crossing, *ground = zone_shapes
-    assert site.zones[0].section == "crossing"
+    *ground, crossing = zone_shapes
+    assert site.zones[-1].section == "crossing"
     assert all(shape.is_valid for shape in zone_shapes)
     tree = shapely.STRtree(ground)
     first, second = tree.query(ground, predicate="overlaps")
@@ -127,13 +127,13 @@ def test_zones_are_disjoint_and_complete(site, zone_shapes):
     assert sum(shape.area for shape in ground) == pytest.approx(outline.area, abs=1e-4)
     lane = next(s for s, z in zip(zone_shapes, site.zones, strict=True) if z.section == "lane")
     assert crossing.difference(lane).area == pytest.approx(0, abs=1e-4)
-    assert site.zones[0].priority < min(zone.priority for zone in site.zones[1:])
+    assert site.zones[-1].priority < min(zone.priority for zone in site.zones[:-1])
 
 
 def test_sections_at_points_follow_the_zones(site, zone_shapes, anywhere):
     truth = site.sections_at(anywhere)
     found = np.full(len(anywhere), "", object)
-    for zone, shape in zip(site.zones[::-1], zone_shapes[::-1], strict=True):
+    for zone, shape in zip(site.zones, zone_shapes, strict=True):
         found[shapely.contains_xy(shape, *anywhere.T)] = zone.section
     assert set(truth) == {"", *f.SECTIONS}
     assert (found == truth).all()

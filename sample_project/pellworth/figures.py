@@ -17,11 +17,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-EPSG = 2264
-"""NAD83 / North Carolina (ftUS): axis unit US survey foot (EPSG registry)."""
+EPSG = 6588
+"""NAD83(2011) / Texas South Central (ftUS): axis unit US survey foot (EPSG registry)."""
 
 # --- where it lies ----------------------------------------------------------------------------
-ORIGIN = (1_482_300.0, 612_450.0)
+ORIGIN = (2_148_300.0, 13_712_450.0)
 TURN = math.radians(17.0)
 DECIMALS = 6
 """Coordinates are those of the files: rounded, so that every machine makes the same ones."""

@@ -16,7 +16,7 @@ time="09:00:00" language="English" readOnly="false">
 temperatureUnit="fahrenheit" pressureUnit="inHG" angularUnit="decimal degrees" \
 directionUnit="decimal degrees"/>
   </Units>
-  <CoordinateSystem name="NAD83 / North Carolina (ftUS)" epsgCode="{epsg}"/>
+  <CoordinateSystem name="NAD83(2011) / Texas South Central (ftUS)" epsgCode="{epsg}"/>
   <Project name="Pellworth drop-off loop" desc="Invented sample site; its place on the map means nothing"/>
   <Application name="Pellworth sample script" version="1"/>
 """

@@ -270,4 +270,4 @@ def _zones(vertices, rows, rails, street, rim):
     zones = [Zone(name, section, priority, (ring,)) for name, section, priority, ring in rings]
     island = (vertices[inside, :2], vertices[rim, :2])
     zones.append(Zone("Lawn, island", "lawn", 2, island))
-    return tuple(zones)
+    return tuple(zones[1:] + zones[:1])  # drawn in this order: the crossing lies on the lane
