@@ -52,7 +52,7 @@ def main(target: str) -> int:
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 1
-    # As they are: lupdate reads more than four digits of an escape by number when a hex digit follows.
+    # As they are: lupdate misreads an escape by number when another hex digit follows it.
     lines = [f"QCoreApplication::translate({literal(c)}, {literal(t)});\n" for c, t in pairs]
     Path(target).write_text("".join(lines), encoding="utf-8")
     return 0

@@ -5,51 +5,51 @@
     <name>Base</name>
     <message>
         <source>As in the CRS of the design</source>
-        <translation type="unfinished"></translation>
+        <translation>Comme dans le SCR du projet</translation>
     </message>
     <message>
         <source>Before digging</source>
-        <translation type="unfinished"></translation>
+        <translation>Avant de creuser</translation>
     </message>
     <message>
         <source>Conventions</source>
-        <translation type="unfinished"></translation>
+        <translation>Conventions</translation>
     </message>
     <message>
         <source>Depth surfaces</source>
-        <translation type="unfinished"></translation>
+        <translation>Surfaces de profondeur</translation>
     </message>
     <message>
         <source>Design intake</source>
-        <translation type="unfinished"></translation>
+        <translation>Lecture du projet</translation>
     </message>
     <message>
         <source>Guidelines</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes guides</translation>
     </message>
     <message>
         <source>HTML page</source>
-        <translation type="unfinished"></translation>
+        <translation>Page HTML</translation>
     </message>
     <message>
         <source>Inputs</source>
-        <translation type="unfinished"></translation>
+        <translation>Données d&apos;entrée</translation>
     </message>
     <message>
         <source>International feet (0.3048 m)</source>
-        <translation type="unfinished"></translation>
+        <translation>Pieds internationaux (0,3048 m)</translation>
     </message>
     <message>
         <source>Metres</source>
-        <translation type="unfinished"></translation>
+        <translation>Mètres</translation>
     </message>
     <message>
         <source>PLY mesh</source>
-        <translation type="unfinished"></translation>
+        <translation>Maillage PLY</translation>
     </message>
     <message>
         <source>Results</source>
-        <translation type="unfinished"></translation>
+        <translation>Résultats</translation>
     </message>
     <message>
         <source>Slope breaks</source>
@@ -57,533 +57,597 @@
     </message>
     <message>
         <source>The model {path} cannot be loaded.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le modèle {path} ne peut pas être chargé.</translation>
     </message>
     <message>
         <source>There is not enough memory for a design of this size: cut it into parts.</source>
-        <translation type="unfinished"></translation>
+        <translation>La mémoire ne suffit pas pour un projet de cette taille : découpez-le en parties.</translation>
     </message>
     <message>
         <source>US survey feet (1200/3937 m)</source>
-        <translation type="unfinished"></translation>
+        <translation>Pieds d&apos;arpentage américains (1200/3937 m)</translation>
     </message>
     <message>
         <source>Undercourse: depth surfaces, guidelines and slope breaks</source>
-        <translation type="unfinished"></translation>
+        <translation>Undercourse : surfaces de profondeur, lignes guides et ruptures de pente</translation>
     </message>
     <message>
         <source>Unit of heights</source>
-        <translation type="unfinished"></translation>
+        <translation>Unité des altitudes</translation>
     </message>
     <message>
         <source>Unit of the heights of the design, and of depths written without a unit. Leave it unless heights are in another unit than plan coordinates.</source>
-        <translation type="unfinished"></translation>
+        <translation>Unité des altitudes du projet et des profondeurs écrites sans unité. À laisser telle quelle, sauf si les altitudes sont dans une autre unité que les coordonnées planes.</translation>
     </message>
     <message>
         <source>{label}: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>{label} : {why}</translation>
     </message>
     <message>
         <source>{label}: “{value}” cannot be opened, check the path and the layer name.</source>
-        <translation type="unfinished"></translation>
+        <translation>{label} : « {value} » ne peut pas être ouvert, vérifiez le chemin et le nom de la couche.</translation>
     </message>
     <message>
         <source>{label}: “{value}” cannot be written, check that its folder exists.</source>
-        <translation type="unfinished"></translation>
+        <translation>{label} : « {value} » ne peut pas être écrit, vérifiez que son dossier existe.</translation>
     </message>
     <message>
         <source>“{path}” cannot be read or written: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {path} » ne peut pas être lu ou écrit : {why}.</translation>
     </message>
     <message>
         <source>“{value}” is not one of: {words}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {value} » ne figure pas parmi : {words}.</translation>
     </message>
 </context>
 <context>
     <name>Core</name>
     <message>
         <source>&apos;{text}&apos; can be run to rise or rise to run: write it as n:1 (run to rise), as 1 in n, or in percent.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text} » peut se lire base sur hauteur ou hauteur sur base : écrivez n:1 (base sur hauteur), 1 in n (1 pour n) ou un pourcentage.</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; cannot be read as a grade: write 3 %, 3:1 (run to rise), 1:48 or 1 in 20 (rise to run).</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text} » ne peut pas se lire comme une pente : écrivez 3 %, 3:1 (base sur hauteur), 1:48 ou 1 in 20 (hauteur sur base).</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; cannot be read as a length: {advice}</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text} » ne peut pas se lire comme une longueur : {advice}</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; holds no proper fraction: write it like 2 1/2 or as a decimal.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text} » ne contient pas de fraction correcte : écrivez-la comme 2 1/2 ou en décimales.</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; is not a station in this job&apos;s unit ({unit}): write it like {example}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text} » n&apos;est pas une abscisse dans l&apos;unité de ce travail ({unit}) : écrivez-la comme {example}.</translation>
     </message>
     <message>
         <source>&apos;{text}...&apos; is too long for one number.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {text}... » est trop long pour un seul nombre.</translation>
     </message>
     <message>
         <source>&apos;{word}&apos; is not a known unit of length: write m, mm, cm, ft, in, usft (US survey foot) or ift (international foot).</source>
-        <translation type="unfinished"></translation>
+        <translation>« {word} » n&apos;est pas une unité de longueur connue : écrivez m, mm, cm, ft, in, usft (pied d&apos;arpentage américain) ou ift (pied international).</translation>
     </message>
     <message>
         <source>A corner of face {face} has no usable coordinates: repair the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un sommet de la facette {face} n&apos;a pas de coordonnées utilisables : réparez la surface.</translation>
     </message>
     <message>
         <source>A length is missing: write for example 0.2 ft, 2.4 in or 60 mm.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il manque une longueur : écrivez par exemple 0.2 ft, 2.4 in ou 60 mm.</translation>
     </message>
     <message>
         <source>A surface needs three coordinates a vertex and three corners a face.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une surface demande trois coordonnées par sommet et trois sommets par facette.</translation>
     </message>
     <message>
         <source>A unit of {metres} metres is no unit of length: set the job&apos;s unit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une unité de {metres} mètres n&apos;est pas une unité de longueur : définissez l&apos;unité du travail.</translation>
     </message>
     <message>
         <source>Face {face} names the same vertex twice: remove it from the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>La facette {face} cite deux fois le même sommet : retirez-la de la surface.</translation>
     </message>
     <message>
         <source>Face {face} points at a vertex that does not exist: repair the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>La facette {face} renvoie à un sommet qui n&apos;existe pas : réparez la surface.</translation>
     </message>
     <message>
         <source>Line {number} has a vertex without finite coordinates: mend or remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>La ligne {number} a un sommet sans coordonnées finies : corrigez-le ou supprimez-le.</translation>
     </message>
     <message>
         <source>Line {number} has no length: remove it or draw it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>La ligne {number} n&apos;a pas de longueur : supprimez-la ou redessinez-la.</translation>
     </message>
     <message>
         <source>The smallest slope change must be above 0 and, as an angle, below 180 degrees.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le plus petit changement de pente doit être supérieur à 0 et, en angle, inférieur à 180 degrés.</translation>
     </message>
     <message>
         <source>The surface has no faces.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface n&apos;a pas de facettes.</translation>
     </message>
     <message>
         <source>a comma between two digits can be a decimal sign, write 1.5 or separate by &apos;; &apos;.</source>
-        <translation type="unfinished"></translation>
+        <translation>une virgule entre deux chiffres peut être un signe décimal, écrivez 1.5 ou séparez par « ; ».</translation>
     </message>
     <message>
         <source>a comma is ambiguous, write a decimal point (0.2).</source>
-        <translation type="unfinished"></translation>
+        <translation>une virgule est ambiguë, écrivez un point décimal (0.2).</translation>
     </message>
     <message>
         <source>a fraction needs its unit, write 2 1/2 in or 2 1/2 ft.</source>
-        <translation type="unfinished"></translation>
+        <translation>une fraction demande son unité, écrivez 2 1/2 in ou 2 1/2 ft.</translation>
     </message>
     <message>
         <source>before inches the feet are whole, and inches are less than 12.</source>
-        <translation type="unfinished"></translation>
+        <translation>devant des pouces, les pieds sont entiers, et les pouces sont inférieurs à 12.</translation>
     </message>
     <message>
         <source>it gives more than 1000 lengths, take a larger step.</source>
-        <translation type="unfinished"></translation>
+        <translation>cela donne plus de 1000 longueurs, prenez un pas plus grand.</translation>
     </message>
     <message>
         <source>it has to be a finite number.</source>
-        <translation type="unfinished"></translation>
+        <translation>il faut un nombre fini.</translation>
     </message>
     <message>
         <source>only feet and inches can be combined (2&apos;-6&quot;).</source>
-        <translation type="unfinished"></translation>
+        <translation>seuls les pieds et les pouces se combinent (2&apos;-6&quot;).</translation>
     </message>
     <message>
         <source>only some of its lengths carry a unit, write it after each.</source>
-        <translation type="unfinished"></translation>
+        <translation>seules certaines de ses longueurs portent une unité, écrivez-la après chacune.</translation>
     </message>
     <message>
         <source>say which number is feet and which is inches (2&apos;-6&quot;).</source>
-        <translation type="unfinished"></translation>
+        <translation>dites quel nombre est en pieds et lequel en pouces (2&apos;-6&quot;).</translation>
     </message>
     <message>
         <source>the step of a range has to be greater than zero.</source>
-        <translation type="unfinished"></translation>
+        <translation>le pas d&apos;une suite doit être supérieur à zéro.</translation>
     </message>
     <message>
         <source>there is no number in it, write for example 0.2 ft.</source>
-        <translation type="unfinished"></translation>
+        <translation>il n&apos;y a pas de nombre, écrivez par exemple 0.2 ft.</translation>
     </message>
     <message>
         <source>write a number and its unit, for example 0.2 ft.</source>
-        <translation type="unfinished"></translation>
+        <translation>écrivez un nombre et son unité, par exemple 0.2 ft.</translation>
     </message>
     <message>
         <source>write a range with its step, like 1..5 step 1.</source>
-        <translation type="unfinished"></translation>
+        <translation>écrivez une suite avec son pas, comme 1..5 step 1.</translation>
     </message>
     <message>
         <source>write one number and its unit, for example 0.2 ft, 2.4 in, 2 1/2 in, 2&apos;-6&quot; or 60 mm.</source>
-        <translation type="unfinished"></translation>
+        <translation>écrivez un nombre et son unité, par exemple 0.2 ft, 2.4 in, 2 1/2 in, 2&apos;-6&quot; ou 60 mm.</translation>
     </message>
     <message>
         <source>&apos;{word}&apos; is not a finite number: correct it or export again.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {word} » n&apos;est pas un nombre fini : corrigez-le ou exportez de nouveau.</translation>
     </message>
     <message>
         <source>&apos;{word}&apos; is not a point id (a positive whole number): correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {word} » n&apos;est pas un identifiant de point (un entier positif) : corrigez le fichier.</translation>
     </message>
     <message>
         <source>A part of {count} faces shares no edge with the largest part of the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une partie de {count} facettes n&apos;a aucune arête commune avec la plus grande partie de la surface.</translation>
     </message>
     <message>
         <source>Face {face} is thinner in plan than two points can be told apart.</source>
-        <translation type="unfinished"></translation>
+        <translation>La facette {face} est plus mince en plan que la distance qui distingue deux points.</translation>
     </message>
     <message>
         <source>Face {face} rises more than 10 to 1: check that a wall is meant.</source>
-        <translation type="unfinished"></translation>
+        <translation>La facette {face} monte à plus de 10 pour 1 : vérifiez qu&apos;un mur est voulu.</translation>
     </message>
     <message>
         <source>Face {face} stands upright: it is kept, but has no slope and no plan area.</source>
-        <translation type="unfinished"></translation>
+        <translation>La facette {face} est verticale : elle est gardée, mais n&apos;a ni pente ni aire en plan.</translation>
     </message>
     <message>
         <source>Faces {one} and {other} lie over one another in plan: remove one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les facettes {one} et {other} se recouvrent en plan : supprimez-en une.</translation>
     </message>
     <message>
         <source>More than two faces share the edge between vertices {one} and {other}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Plus de deux facettes partagent l&apos;arête entre les sommets {one} et {other}.</translation>
     </message>
     <message>
         <source>Polygon {id} crosses itself: repair it before it can be a surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le polygone {id} se recoupe : réparez-le avant d&apos;en faire une surface.</translation>
     </message>
     <message>
         <source>Polygon {id} has corners without height: a surface needs polygons with Z.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le polygone {id} a des sommets sans altitude : une surface demande des polygones avec Z.</translation>
     </message>
     <message>
         <source>Polygon {id} is not plane (a corner lies {off} off): split it into triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le polygone {id} n&apos;est pas plan (un sommet s&apos;en écarte de {off}) : divisez-le en triangles.</translation>
     </message>
     <message>
         <source>Polygon {id} stands upright or has no area: split it into triangles.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le polygone {id} est vertical ou sans aire : divisez-le en triangles.</translation>
     </message>
     <message>
         <source>The corners of face {face} lie on one line: it has no area; remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les sommets de la facette {face} sont alignés : elle n&apos;a pas d&apos;aire ; supprimez-la.</translation>
     </message>
     <message>
         <source>There are no zones: give at least one polygon with a depth.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n&apos;y a pas de zones : donnez au moins un polygone avec une profondeur.</translation>
     </message>
     <message>
         <source>Vertex {vertex} belongs to no face.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le sommet {vertex} n&apos;appartient à aucune facette.</translation>
     </message>
     <message>
         <source>Vertex {vertex} lies on the side of a face without being its corner: a crack.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le sommet {vertex} est sur le côté d&apos;une facette sans en être un sommet : une fissure.</translation>
     </message>
     <message>
         <source>Vertices {one} and {other} lie in one place: faces there may not be joined.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les sommets {one} et {other} sont au même endroit : les facettes peuvent n&apos;y être pas jointes.</translation>
     </message>
     <message>
         <source>Zone {zone} has no depth: fill in the depth field or give a depth for all.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} n&apos;a pas de profondeur : remplissez le champ de profondeur ou donnez une profondeur pour toutes.</translation>
     </message>
     <message>
         <source>Zone {zone} has no geometry: draw it or delete it.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} n&apos;a pas de géométrie : dessinez-la ou supprimez-la.</translation>
     </message>
     <message>
         <source>Zone {zone} is not a polygon but a {kind}.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} n&apos;est pas un polygone mais un objet {kind}.</translation>
     </message>
     <message>
         <source>Zone {zone} is not a valid polygon ({reason}): mend its outline, then run again.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} n&apos;est pas un polygone valide ({reason}) : corrigez son contour, puis relancez.</translation>
     </message>
     <message>
         <source>Zones {first} and {second} overlap by {area} square units near {x}, {y}: trim one of them, or give a priority field (the lower number wins).</source>
-        <translation type="unfinished"></translation>
+        <translation>Les zones {first} et {second} se recouvrent de {area} unités carrées près de {x}, {y} : rognez l&apos;une d&apos;elles, ou donnez un champ de priorité (le plus petit nombre l&apos;emporte).</translation>
     </message>
     <message>
         <source>Zones {first} and {second} overlap near {x}, {y} and have the same priority {priority}: give one of them a lower number to let it win.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les zones {first} et {second} se recouvrent près de {x}, {y} et ont la même priorité {priority} : donnez à l&apos;une un nombre plus petit pour qu&apos;elle l&apos;emporte.</translation>
     </message>
     <message>
         <source>Zones {first} and {second} overlap near {x}, {y} and one of them has no priority: fill in the priority field (the lower number wins).</source>
-        <translation type="unfinished"></translation>
+        <translation>Les zones {first} et {second} se recouvrent près de {x}, {y} et l&apos;une d&apos;elles n&apos;a pas de priorité : remplissez le champ de priorité (le plus petit nombre l&apos;emporte).</translation>
     </message>
     <message>
         <source>a chain needs the names of two or more points: add them.</source>
-        <translation type="unfinished"></translation>
+        <translation>une chaîne demande les noms d&apos;au moins deux points : ajoutez-les.</translation>
     </message>
     <message>
         <source>a document type declaration is not allowed in LandXML, as it can hide harmful entities: remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>une déclaration de type de document n&apos;est pas admise en LandXML, car elle peut cacher des entités nuisibles : retirez-la.</translation>
     </message>
     <message>
         <source>a face of a TIN needs three point ids, but holds {count}: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>une facette de TIN demande trois identifiants de point, mais en contient {count} : corrigez le fichier.</translation>
     </message>
     <message>
         <source>a line needs two points, but here is one: remove the line.</source>
-        <translation type="unfinished"></translation>
+        <translation>une ligne demande deux points, mais il n&apos;y en a qu&apos;un : supprimez la ligne.</translation>
     </message>
     <message>
         <source>a point is northing, easting and perhaps elevation, but here are {count} numbers: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>un point est nord, est et parfois altitude, mais il y a ici {count} nombres : corrigez le fichier.</translation>
     </message>
     <message>
         <source>a reference to another file is not followed: remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>un renvoi à un autre fichier n&apos;est pas suivi : retirez-le.</translation>
     </message>
     <message>
         <source>a spiral needs its length: add it.</source>
-        <translation type="unfinished"></translation>
+        <translation>une clothoïde demande sa longueur : ajoutez-la.</translation>
     </message>
     <message>
         <source>a spiral of this length and these radii ends {gap} from the End point; it is stretched to it.</source>
-        <translation type="unfinished"></translation>
+        <translation>une clothoïde de cette longueur et de ces rayons finit à {gap} du point End ; elle est étirée jusqu&apos;à lui.</translation>
     </message>
     <message>
         <source>a station equation needs staInternal and staAhead: add them.</source>
-        <translation type="unfinished"></translation>
+        <translation>une équation d&apos;abscisses demande staInternal et staAhead : ajoutez-les.</translation>
     </message>
     <message>
         <source>all its faces are vertical or lie on one line or in one point, so there is no surface to work with: export it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>toutes ses facettes sont verticales, alignées ou réduites à un point, il n&apos;y a donc pas de surface exploitable : exportez-la de nouveau.</translation>
     </message>
     <message>
         <source>an entity declaration is not allowed in LandXML: remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>une déclaration d&apos;entité n&apos;est pas admise en LandXML : retirez-la.</translation>
     </message>
     <message>
         <source>commas stand between the coordinates, where LandXML has blanks; they are read as separators.</source>
-        <translation type="unfinished"></translation>
+        <translation>des virgules séparent les coordonnées là où LandXML met des espaces ; elles sont lues comme séparateurs.</translation>
     </message>
     <message>
         <source>face {ids} names a point that the surface does not hold ({count} such faces): correct the file, or have such faces left out.</source>
-        <translation type="unfinished"></translation>
+        <translation>la facette {ids} cite un point que la surface ne contient pas ({count} facettes de ce genre) : corrigez le fichier ou faites omettre ces facettes.</translation>
     </message>
     <message>
         <source>its faces come in {count} lists, which are read as one.</source>
-        <translation type="unfinished"></translation>
+        <translation>ses facettes viennent en {count} listes, lues comme une seule.</translation>
     </message>
     <message>
         <source>its radii are too small for its length: correct them.</source>
-        <translation type="unfinished"></translation>
+        <translation>ses rayons sont trop petits pour sa longueur : corrigez-les.</translation>
     </message>
     <message>
         <source>linearUnit=&apos;{word}&apos; is not a unit of LandXML (meter, foot, USSurveyFoot, ...): correct it.</source>
-        <translation type="unfinished"></translation>
+        <translation>linearUnit=&apos;{word}&apos; n&apos;est pas une unité de LandXML (meter, foot, USSurveyFoot, ...) : corrigez-la.</translation>
     </message>
     <message>
         <source>no arc of radius {radius} joins a start and an end that are {span} apart: correct its points or radius.</source>
-        <translation type="unfinished"></translation>
+        <translation>aucun arc de rayon {radius} ne joint un début et une fin distants de {span} : corrigez ses points ou son rayon.</translation>
     </message>
     <message>
         <source>pntRef=&apos;{name}&apos; may be the point of line {first} or of line {second}: give them different names.</source>
-        <translation type="unfinished"></translation>
+        <translation>pntRef=&apos;{name}&apos; peut être le point de la ligne {first} ou de la ligne {second} : donnez-leur des noms différents.</translation>
     </message>
     <message>
         <source>pntRef=&apos;{name}&apos; names no point of this file that has coordinates: add it or export again.</source>
-        <translation type="unfinished"></translation>
+        <translation>pntRef=&apos;{name}&apos; ne désigne aucun point de ce fichier qui ait des coordonnées : ajoutez-le ou exportez de nouveau.</translation>
     </message>
     <message>
         <source>point id {id} was already given to another place in line {line}: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>l&apos;identifiant de point {id} a déjà été donné à un autre endroit à la ligne {line} : corrigez le fichier.</translation>
     </message>
     <message>
         <source>point {id} needs northing, easting and elevation, but holds {count} numbers: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>le point {id} demande nord, est et altitude, mais contient {count} nombres : corrigez le fichier.</translation>
     </message>
     <message>
         <source>rot=&apos;{word}&apos; must be cw or ccw: add it.</source>
-        <translation type="unfinished"></translation>
+        <translation>rot=&apos;{word}&apos; doit être cw ou ccw : ajoutez-le.</translation>
     </message>
     <message>
         <source>spirals of type &apos;{type}&apos; are not read ({known} are): export the alignment with one of these, or leave out the alignments.</source>
-        <translation type="unfinished"></translation>
+        <translation>les raccordements de type « {type} » ne sont pas lus ({known} le sont) : exportez l&apos;axe avec l&apos;un de ceux-ci, ou omettez les axes.</translation>
     </message>
     <message>
         <source>the PI lies {gap} beside the direction in which the spiral starts: check rot, the radii and the PI.</source>
-        <translation type="unfinished"></translation>
+        <translation>le PI est à {gap} à côté de la direction de départ de la clothoïde : vérifiez rot, les rayons et le PI.</translation>
     </message>
     <message>
         <source>the centre is {first} from the start and {last} from the end, so this is no arc: correct its points.</source>
-        <translation type="unfinished"></translation>
+        <translation>le centre est à {first} du début et à {last} de la fin, ce n&apos;est donc pas un arc : corrigez ses points.</translation>
     </message>
     <message>
         <source>the centre is {first} from the start and {last} from the end; the arc runs through both.</source>
-        <translation type="unfinished"></translation>
+        <translation>le centre est à {first} du début et à {last} de la fin ; l&apos;arc passe par les deux.</translation>
     </message>
     <message>
         <source>the commas may be decimal commas or separators, and LandXML wants decimal points and blanks: export the file again.</source>
-        <translation type="unfinished"></translation>
+        <translation>les virgules peuvent être décimales ou séparer, et LandXML veut des points décimaux et des espaces : exportez de nouveau le fichier.</translation>
     </message>
     <message>
         <source>the file declares length={declared}, but the elements add up to {computed}: check that none is missing.</source>
-        <translation type="unfinished"></translation>
+        <translation>le fichier déclare length={declared}, mais la somme des éléments fait {computed} : vérifiez qu&apos;il n&apos;en manque pas.</translation>
     </message>
     <message>
         <source>the file declares {attribute}={declared}, but the visible faces have {area}: check that the surface is complete.</source>
-        <translation type="unfinished"></translation>
+        <translation>le fichier déclare {attribute}={declared}, mais les facettes visibles font {area} : vérifiez que la surface est complète.</translation>
     </message>
     <message>
         <source>the file declares {name}={declared}, but the points give {computed}: check rot and the points.</source>
-        <translation type="unfinished"></translation>
+        <translation>le fichier déclare {name}={declared}, mais les points donnent {computed} : vérifiez rot et les points.</translation>
     </message>
     <message>
         <source>the point &apos;{name}&apos; it refers to has no elevation: give it one.</source>
-        <translation type="unfinished"></translation>
+        <translation>le point « {name} » auquel il renvoie n&apos;a pas d&apos;altitude : donnez-lui-en une.</translation>
     </message>
     <message>
         <source>the spiral ends where it starts: correct its points.</source>
-        <translation type="unfinished"></translation>
+        <translation>la clothoïde finit où elle commence : corrigez ses points.</translation>
     </message>
     <message>
         <source>the {tag} point is missing: add it.</source>
-        <translation type="unfinished"></translation>
+        <translation>le point {tag} manque : ajoutez-le.</translation>
     </message>
     <message>
         <source>this alignment has no lines, curves or spirals and is left out: export it with its geometry.</source>
-        <translation type="unfinished"></translation>
+        <translation>cet axe n&apos;a ni droites, ni courbes, ni clothoïdes et est omis : exportez-le avec sa géométrie.</translation>
     </message>
     <message>
         <source>this arc has neither a Center nor a radius: add one.</source>
-        <translation type="unfinished"></translation>
+        <translation>cet arc n&apos;a ni Center ni rayon : ajoutez l&apos;un des deux.</translation>
     </message>
     <message>
         <source>this element of a line&apos;s geometry is not known, and without it there would be a gap: export the line as lines, curves and spirals.</source>
-        <translation type="unfinished"></translation>
+        <translation>cet élément de la géométrie d&apos;une ligne n&apos;est pas connu, et sans lui il y aurait un trou : exportez la ligne en droites, courbes et clothoïdes.</translation>
     </message>
     <message>
         <source>this element starts {gap} away from the end of the one before; the line is given in parts.</source>
-        <translation type="unfinished"></translation>
+        <translation>cet élément commence à {gap} de la fin du précédent ; la ligne est donnée en parties.</translation>
     </message>
     <message>
         <source>this is not a LandXML file: choose one that starts with LandXML.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce n&apos;est pas un fichier LandXML : choisissez-en un qui commence par LandXML.</translation>
     </message>
     <message>
         <source>this line holds no point list (PntList2D or PntList3D): add it.</source>
-        <translation type="unfinished"></translation>
+        <translation>cette ligne ne contient pas de liste de points (PntList2D ou PntList3D) : ajoutez-la.</translation>
     </message>
     <message>
         <source>this point has neither coordinates nor a pntRef: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce point n&apos;a ni coordonnées ni pntRef : corrigez le fichier.</translation>
     </message>
     <message>
         <source>this point has no id: correct the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce point n&apos;a pas d&apos;identifiant : corrigez le fichier.</translation>
     </message>
     <message>
         <source>this surface has a second definition, and it is not clear which one counts: keep one.</source>
-        <translation type="unfinished"></translation>
+        <translation>cette surface a une seconde définition, et rien ne dit laquelle compte : gardez-en une.</translation>
     </message>
     <message>
         <source>two different linear units are given ({units}): keep one.</source>
-        <translation type="unfinished"></translation>
+        <translation>deux unités linéaires différentes sont données ({units}) : gardez-en une.</translation>
     </message>
     <message>
         <source>{attribute}=&apos;{word}&apos; is none of LandXML&apos;s ({known}); the line is read with that type.</source>
-        <translation type="unfinished"></translation>
+        <translation>{attribute}=&apos;{word}&apos; n&apos;est pas de LandXML ({known}) ; la ligne est lue avec ce type.</translation>
     </message>
     <message>
         <source>{count} faces are nearly vertical (over {percent} percent): check whether they are walls or wrong points.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} facettes sont presque verticales (plus de {percent} pour cent) : vérifiez si ce sont des murs ou des points faux.</translation>
     </message>
     <message>
         <source>{count} faces are vertical or without area; they are kept, and have no slope.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} facettes sont verticales ou sans aire ; elles sont gardées, et n&apos;ont pas de pente.</translation>
     </message>
     <message>
         <source>{count} faces name a point twice, have no area and are left out; this is the first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} facettes citent deux fois un point, sont sans aire et sont omises ; voici la première.</translation>
     </message>
     <message>
         <source>{count} faces name points that the surface does not hold and are left out, so the surface has holes there; the first is {ids}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} facettes citent des points que la surface ne contient pas et sont omises, la surface y a donc des trous ; la première est {ids}.</translation>
     </message>
     <message>
         <source>{count} numbers do not make up points of {dimension} each: correct the list.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} nombres ne forment pas des points de {dimension} chacun : corrigez la liste.</translation>
     </message>
     <message>
         <source>{count} points are given twice, at the same place; this is the first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} points sont donnés deux fois, au même endroit ; voici le premier.</translation>
     </message>
     <message>
         <source>{count} points of surface &apos;{name}&apos; are in none of its faces, so they are not in the surface; they are given as points.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} points de la surface « {name} » ne sont dans aucune de ses facettes, donc pas dans la surface ; ils sont donnés comme points.</translation>
     </message>
     <message>
         <source>{count} such places in all; the first {listed} are listed.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} endroits de ce genre en tout ; les {listed} premiers sont listés.</translation>
     </message>
     <message>
         <source>{file} cannot be read ({reason}): check the path.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ne peut pas être lu ({reason}) : vérifiez le chemin.</translation>
     </message>
     <message>
         <source>{file} does not say its linear unit: make sure which one it is.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ne dit pas son unité linéaire : assurez-vous de laquelle il s&apos;agit.</translation>
     </message>
     <message>
         <source>{file} holds no surface called &apos;{name}&apos;; it holds: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ne contient pas de surface nommée « {name} » ; il contient : {names}.</translation>
     </message>
     <message>
         <source>{file} holds {count} surfaces called &apos;{name}&apos; (lines {lines}): rename them in the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} contient {count} surfaces nommées « {name} » (lignes {lines}) : renommez-les dans le fichier.</translation>
     </message>
     <message>
         <source>{file} holds {count} surfaces; say which one to read by its name: {names}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} contient {count} surfaces ; dites par son nom laquelle lire : {names}.</translation>
     </message>
     <message>
         <source>{file} is in a character encoding that cannot be read ({reason}): save it as UTF-8.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} est dans un codage de caractères illisible ({reason}) : enregistrez-le en UTF-8.</translation>
     </message>
     <message>
         <source>{file}, line {line}, column {column}: this is not well-formed XML ({reason}); the file may be cut short: export it again.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ligne {line}, colonne {column} : ce n&apos;est pas du XML bien formé ({reason}) ; le fichier est peut-être tronqué : exportez-le de nouveau.</translation>
     </message>
     <message>
         <source>{file}, line {line}, {path}: {what}</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ligne {line}, {path} : {what}</translation>
     </message>
     <message>
         <source>{file}, line {line}: {count} lines have points without elevation, and are given none; this is the first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ligne {line} : {count} lignes ont des points sans altitude, et n&apos;en reçoivent pas ; voici la première.</translation>
     </message>
     <message>
         <source>{file}, line {line}: {count} lines have the elevation 0 throughout, which may stand for &apos;not given&apos;; this is the first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ligne {line} : {count} lignes ont partout l&apos;altitude 0, ce qui peut vouloir dire « non donnée » ; voici la première.</translation>
     </message>
     <message>
         <source>{name} is missing: give it, INF for straight.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} manque : donnez-le, INF pour une droite.</translation>
     </message>
     <message>
         <source>{name}=&apos;{word}&apos; is not a number: correct it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{name}=&apos;{word}&apos; n&apos;est pas un nombre : corrigez-le.</translation>
     </message>
     <message>
         <source>{file}, line {line}: surface &apos;{name}&apos; holds no visible faces: export it with its triangles, or leave out the TIN and the faces.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file}, ligne {line} : la surface « {name} » ne contient pas de facettes visibles : exportez-la avec ses triangles, ou omettez le TIN et les facettes.</translation>
     </message>
     <message>
         <source>{file}, line {line}: surface &apos;{name}&apos; is a grid surface, and only TIN surfaces are read: export it as a TIN, or leave out the TIN and the faces.</source>
+        <translation>{file}, ligne {line} : la surface « {name} » est une grille, et seules les surfaces TIN sont lues : exportez-la en TIN, ou omettez le TIN et les facettes.</translation>
+    </message>
+    <message>
+        <source>Both candidates lie inside the reference areas along {missing:.0%} of the line: it is not at their border, so say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Neither candidate lies inside a reference area along {missing:.0%} of the line: check the offset and the areas, or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>References on both sides are about equally near along {missing:.0%} of the line: choose one reference or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line runs along that wind for {missing:.0%} of its length, so neither side faces it: choose another wind or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The line turns so far that no one side faces that way ({share:.0%} of its length says {side}, {contrary:.0%} the other): split it or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The reference crosses the line at {x:.2f}, {y:.2f}, so it lies on both sides: split the line there or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The reference lies beyond an open end of the line, where it has no side, for {missing:.0%} of the length: extend the line or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The reference touches, covers or overlaps {missing:.0%} of the line: choose another reference, or inside or outside, or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The side changes along the line ({share:.0%} of its length says {side}, {contrary:.0%} the other): split the line near {x:.2f}, {y:.2f} or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface falls on both sides along {missing:.0%} of the line: say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface is equally steep on both sides along {missing:.0%} of the line: say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface is flat across {missing:.0%} of the line, so no side is uphill: say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface is missing on a side of {missing:.0%} of the line: extend it or say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface rises on both sides along {missing:.0%} of the line: say right or left.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>right</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -591,698 +655,698 @@
     <name>Environment</name>
     <message>
         <source>Undercourse cannot work in this QGIS because {found}: {remedy}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Undercourse ne peut pas fonctionner dans ce QGIS, car {found} : {remedy}.</translation>
     </message>
     <message>
         <source>Undercourse needs Python 3.11 or newer, and this QGIS runs on {found}: {remedy}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Undercourse demande Python 3.11 ou plus récent, et ce QGIS tourne avec {found} : {remedy}.</translation>
     </message>
     <message>
         <source>close QGIS, open Terminal, run: {python} -m pip install --upgrade {wanted} {keep} and start QGIS again</source>
-        <translation type="unfinished"></translation>
+        <translation>fermez QGIS, ouvrez Terminal, lancez : {python} -m pip install --upgrade {wanted} {keep} et redémarrez QGIS</translation>
     </message>
     <message>
         <source>close QGIS, open the OSGeo4W Shell from its start menu folder, run: python -m pip install --upgrade {wanted} {keep} and start QGIS again</source>
-        <translation type="unfinished"></translation>
+        <translation>fermez QGIS, ouvrez l&apos;OSGeo4W Shell depuis son dossier du menu Démarrer, lancez : python -m pip install --upgrade {wanted} {keep} et redémarrez QGIS</translation>
     </message>
     <message>
         <source>close QGIS, run: sudo apt install python3-shapely and, where that is still older than 2.1, run: {build} and start QGIS again</source>
-        <translation type="unfinished"></translation>
+        <translation>fermez QGIS, lancez : sudo apt install python3-shapely et, si c&apos;est encore plus ancien que 2.1, lancez : {build} et redémarrez QGIS</translation>
     </message>
     <message>
         <source>install QGIS 3.40 or newer from its current disk image</source>
-        <translation type="unfinished"></translation>
+        <translation>installez QGIS 3.40 ou plus récent depuis son image disque actuelle</translation>
     </message>
     <message>
         <source>install QGIS 3.40 or newer with its current installer</source>
-        <translation type="unfinished"></translation>
+        <translation>installez QGIS 3.40 ou plus récent avec son installateur actuel</translation>
     </message>
     <message>
         <source>numpy cannot be loaded ({why})</source>
-        <translation type="unfinished"></translation>
+        <translation>numpy ne peut pas être chargé ({why})</translation>
     </message>
     <message>
         <source>shapely cannot be loaded ({why})</source>
-        <translation type="unfinished"></translation>
+        <translation>shapely ne peut pas être chargé ({why})</translation>
     </message>
     <message>
         <source>shapely is version {found} and 2.1 is needed</source>
-        <translation type="unfinished"></translation>
+        <translation>shapely est en version {found} et il faut la 2.1</translation>
     </message>
     <message>
         <source>shapely {found} does not work together with it ({why})</source>
-        <translation type="unfinished"></translation>
+        <translation>shapely {found} ne fonctionne pas avec lui ({why})</translation>
     </message>
     <message>
         <source>use Debian 12, Ubuntu 24.04 or newer with QGIS 3.40 or newer</source>
-        <translation type="unfinished"></translation>
+        <translation>utilisez Debian 12, Ubuntu 24.04 ou plus récent avec QGIS 3.40 ou plus récent</translation>
     </message>
 </context>
 <context>
     <name>Gui</name>
     <message>
         <source>Choose…</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisir…</translation>
     </message>
     <message>
         <source>[Not selected]</source>
-        <translation type="unfinished"></translation>
+        <translation>[Non sélectionné]</translation>
     </message>
     <message>
         <source>in the unit of the design</source>
-        <translation type="unfinished"></translation>
+        <translation>dans l&apos;unité du projet</translation>
     </message>
     <message>
         <source>… {count} in all</source>
-        <translation type="unfinished"></translation>
+        <translation>… {count} en tout</translation>
     </message>
 </context>
 <context>
     <name>Layers</name>
     <message>
         <source>A geometry collection mixes points, lines and polygons: split it into one kind per feature.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une collection de géométries mélange points, lignes et polygones : divisez-la en un seul genre par entité.</translation>
     </message>
     <message>
         <source>Feature {id} has no value in the field “{field}”: fill it in.</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;entité {id} n&apos;a pas de valeur dans le champ « {field} » : remplissez-le.</translation>
     </message>
     <message>
         <source>Feature {id}, field “{field}”: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>Entité {id}, champ « {field} » : {why}</translation>
     </message>
     <message>
         <source>Feature {id}, field “{field}”: “{value}” is not a number.</source>
-        <translation type="unfinished"></translation>
+        <translation>Entité {id}, champ « {field} » : « {value} » n&apos;est pas un nombre.</translation>
     </message>
     <message>
         <source>Geometry kind {code} cannot be read: convert it to a simple kind.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le genre de géométrie {code} ne peut pas être lu : convertissez-le en un genre simple.</translation>
     </message>
     <message>
         <source>The design has no coordinate reference system: set its projected CRS in the layer properties.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet n&apos;a pas de système de coordonnées de référence : définissez son SCR projeté dans les propriétés de la couche.</translation>
     </message>
     <message>
         <source>The vertical unit “{word}” is unknown: use one of {words}.</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;unité verticale « {word} » est inconnue : utilisez l&apos;une de {words}.</translation>
     </message>
     <message>
         <source>no CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>sans SCR</translation>
     </message>
     <message>
         <source>the file takes no features</source>
-        <translation type="unfinished"></translation>
+        <translation>le fichier n&apos;accepte pas d&apos;entités</translation>
     </message>
     <message>
         <source>“{layer}” has no field “{field}”: its fields are {fields}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {layer} » n&apos;a pas de champ « {field} » : ses champs sont {fields}.</translation>
     </message>
     <message>
         <source>“{name}” cannot be written: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » ne peut pas être écrit : {why}.</translation>
     </message>
     <message>
         <source>“{name}” is in {other} and the design in {crs}: bring both into one CRS first, since a surface is never reprojected here.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » est en {other} et le projet en {crs} : mettez d&apos;abord les deux dans le même SCR, car une surface n&apos;est jamais reprojetée ici.</translation>
     </message>
     <message>
         <source>All heights of “{name}” are 0: they may have been lost when the layer was made.</source>
-        <translation type="unfinished"></translation>
+        <translation>Toutes les altitudes de « {name} » valent 0 : elles ont pu se perdre à la création de la couche.</translation>
     </message>
     <message>
         <source>Corners of neighbouring faces were joined; the largest move was {move}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Des sommets de facettes voisines ont été joints ; le plus grand déplacement est de {move}.</translation>
     </message>
     <message>
         <source>The mesh “{name}” has no faces: choose a triangulated surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le maillage « {name} » n&apos;a pas de facettes : choisissez une surface triangulée.</translation>
     </message>
     <message>
         <source>The mesh “{name}” is being edited: save or discard the edits first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le maillage « {name} » est en cours d&apos;édition : enregistrez ou annulez d&apos;abord les modifications.</translation>
     </message>
     <message>
         <source>The raster “{name}” cannot be opened: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster « {name} » ne peut pas être ouvert : {why}.</translation>
     </message>
     <message>
         <source>The raster “{name}” comes from a service ({kind}): save it as a GeoTIFF first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster « {name} » vient d&apos;un service ({kind}) : enregistrez-le d&apos;abord en GeoTIFF.</translation>
     </message>
     <message>
         <source>The raster “{name}” has no band {band}: it has {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster « {name} » n&apos;a pas de bande {band} : il en a {count}.</translation>
     </message>
     <message>
         <source>The raster “{name}” holds complex numbers, not heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster « {name} » contient des nombres complexes, pas des altitudes.</translation>
     </message>
     <message>
         <source>a face points at a vertex that is not there</source>
-        <translation type="unfinished"></translation>
+        <translation>une facette renvoie à un sommet absent</translation>
     </message>
     <message>
         <source>a mesh layer, a polygon layer with heights, or a raster layer</source>
-        <translation type="unfinished"></translation>
+        <translation>une couche de maillage, une couche de polygones avec altitudes ou une couche raster</translation>
     </message>
     <message>
         <source>a mesh layer, or a polygon layer with heights (triangles or planar faces)</source>
-        <translation type="unfinished"></translation>
+        <translation>une couche de maillage, ou une couche de polygones avec altitudes (triangles ou facettes planes)</translation>
     </message>
     <message>
         <source>a raster layer</source>
-        <translation type="unfinished"></translation>
+        <translation>une couche raster</translation>
     </message>
     <message>
         <source>has no heights (Z) in its polygons</source>
-        <translation type="unfinished"></translation>
+        <translation>n&apos;a pas d&apos;altitudes (Z) dans ses polygones</translation>
     </message>
     <message>
         <source>holds no faces</source>
-        <translation type="unfinished"></translation>
+        <translation>ne contient pas de facettes</translation>
     </message>
     <message>
         <source>is a raster</source>
-        <translation type="unfinished"></translation>
+        <translation>est un raster</translation>
     </message>
     <message>
         <source>is no surface</source>
-        <translation type="unfinished"></translation>
+        <translation>n&apos;est pas une surface</translation>
     </message>
     <message>
         <source>is not a polygon layer</source>
-        <translation type="unfinished"></translation>
+        <translation>n&apos;est pas une couche de polygones</translation>
     </message>
     <message>
         <source>is not a raster</source>
-        <translation type="unfinished"></translation>
+        <translation>n&apos;est pas un raster</translation>
     </message>
     <message>
         <source>it has no PLY header</source>
-        <translation type="unfinished"></translation>
+        <translation>il n&apos;a pas d&apos;en-tête PLY</translation>
     </message>
     <message>
         <source>it holds something else than vertices and triangles</source>
-        <translation type="unfinished"></translation>
+        <translation>il contient autre chose que des sommets et des triangles</translation>
     </message>
     <message>
         <source>it is cut short, or its faces are not triangles</source>
-        <translation type="unfinished"></translation>
+        <translation>il est tronqué, ou ses facettes ne sont pas des triangles</translation>
     </message>
     <message>
         <source>it is not a binary PLY file</source>
-        <translation type="unfinished"></translation>
+        <translation>ce n&apos;est pas un fichier PLY binaire</translation>
     </message>
     <message>
         <source>it is not a line.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce n&apos;est pas une ligne.</translation>
     </message>
     <message>
         <source>it is not a point.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce n&apos;est pas un point.</translation>
     </message>
     <message>
         <source>it is not a polygon.</source>
-        <translation type="unfinished"></translation>
+        <translation>ce n&apos;est pas un polygone.</translation>
     </message>
     <message>
         <source>its faces are not triangles with x, y, z</source>
-        <translation type="unfinished"></translation>
+        <translation>ses facettes ne sont pas des triangles avec x, y, z</translation>
     </message>
     <message>
         <source>one of its rings has fewer than three corners.</source>
-        <translation type="unfinished"></translation>
+        <translation>un de ses anneaux a moins de trois sommets.</translation>
     </message>
     <message>
         <source>the line has no length.</source>
-        <translation type="unfinished"></translation>
+        <translation>la ligne n&apos;a pas de longueur.</translation>
     </message>
     <message>
         <source>{crs} is not a projected CRS: reproject the data to one in metres or feet.</source>
-        <translation type="unfinished"></translation>
+        <translation>{crs} n&apos;est pas un SCR projeté : reprojetez les données dans un SCR en mètres ou en pieds.</translation>
     </message>
     <message>
         <source>“{name}” is in {own} and was moved to {crs} in plan; its heights were left as they are.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » est en {own} et a été porté en plan dans {crs} ; ses altitudes sont restées telles quelles.</translation>
     </message>
     <message>
         <source>“{name}” {what}, and this tool needs {wanted}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » {what}, et cet outil demande {wanted}.</translation>
     </message>
     <message>
         <source>“{name}”, feature {id}: a corner has no height; give it its Z or remove the face.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} », entité {id} : un sommet n&apos;a pas d&apos;altitude ; donnez-lui son Z ou supprimez la facette.</translation>
     </message>
     <message>
         <source>“{name}”, feature {id}: a face has fewer than three corners; remove it.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} », entité {id} : une facette a moins de trois sommets ; supprimez-la.</translation>
     </message>
     <message>
         <source>“{name}”, feature {id}: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} », entité {id} : {why}</translation>
     </message>
     <message>
         <source>“{name}”: {count} features have no geometry and were left out: {ids}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » : {count} entités n&apos;ont pas de géométrie et ont été omises : {ids}.</translation>
     </message>
     <message>
         <source>“{path}” cannot be read as a TIN: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {path} » ne peut pas être lu comme un TIN : {why}.</translation>
     </message>
     <message>
         <source>“{path}” cannot be written: {why}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {path} » ne peut pas être écrit : {why}.</translation>
     </message>
     <message>
         <source>The file declares a length of {declared}, and the elements have {length}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le fichier déclare une longueur de {declared}, et les éléments ont {length}.</translation>
     </message>
     <message>
         <source>The file gives no elevation for some of its points.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le fichier ne donne pas d&apos;altitude pour certains de ses points.</translation>
     </message>
     <message>
         <source>The file leaves gaps between its elements.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le fichier laisse des trous entre ses éléments.</translation>
     </message>
     <message>
         <source>{back} back = {ahead} ahead</source>
-        <translation type="unfinished"></translation>
+        <translation>{back} arrière = {ahead} avant</translation>
     </message>
     <message>
         <source>{file} is in {unit} and {crs} in {other}, which would move its points by up to {move} {symbol}: find out which is true, then choose to convert or to keep the numbers.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} est en {unit} et {crs} en {other}, ce qui déplacerait ses points de {move} {symbol} au plus : cherchez ce qui est vrai, puis choisissez de convertir ou de garder les nombres.</translation>
     </message>
     <message>
         <source>{file} is in {unit} by its own words; its numbers are taken as {other} as you asked for.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} se dit en {unit} ; ses nombres sont pris en {other}, comme demandé.</translation>
     </message>
     <message>
         <source>{file} is in {unit}; plan coordinates are multiplied by {plan} and heights by {vertical} to be in the units of {crs}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} est en {unit} ; les coordonnées planes sont multipliées par {plan} et les altitudes par {vertical} pour être dans les unités de {crs}.</translation>
     </message>
     <message>
         <source>{file} states no EPSG code that is known (its coordinate system is called “{name}”, code “{code}”): choose the CRS.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} ne donne pas de code EPSG connu (son système de coordonnées s&apos;appelle « {name} », code « {code} ») : choisissez le SCR.</translation>
     </message>
     <message>
         <source>{file} states {stated}, and is read as {crs} as you asked for.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} indique {stated}, et est lu en {crs}, comme demandé.</translation>
     </message>
     <message>
         <source>{name} ({size})</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} ({size})</translation>
     </message>
     <message>
         <source>its outline is not valid ({why}): repair it with “Fix geometries”.</source>
-        <translation type="unfinished"></translation>
+        <translation>son contour n&apos;est pas valide ({why}) : réparez-le avec « Réparer les géométries ».</translation>
     </message>
 </context>
 <context>
     <name>ReadLandXml</name>
     <message>
         <source>A surface has a hole where a face is left out: look at it before use.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une surface a un trou là où une facette est omise : regardez-la avant de vous en servir.</translation>
     </message>
     <message>
         <source>Alignment “{name}”: {lines} lines, {arcs} arcs, {spirals} spirals; length {length} {symbol}; starts at station {station}; {profiles} vertical profiles, which are not read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Axe « {name} » : {lines} droites, {arcs} arcs, {spirals} clothoïdes ; longueur {length} {symbol} ; commence à l&apos;abscisse {station} ; {profiles} profils en long, qui ne sont pas lus.</translation>
     </message>
     <message>
         <source>Alignments</source>
-        <translation type="unfinished"></translation>
+        <translation>Axes</translation>
     </message>
     <message>
         <source>Alignments of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Axes de {name}</translation>
     </message>
     <message>
         <source>Alignments with true arcs and the station as M, drawn up-station. Vertical profiles are counted and not read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Axes avec de vrais arcs et l&apos;abscisse en M, dessinés dans le sens des abscisses croissantes. Les profils en long sont comptés et non lus.</translation>
     </message>
     <message>
         <source>Arcs of alignments stay true arcs; spirals become dense points within a millimetre. M is the station without station equations, so that it always grows; the equations stand in a field. Directions (dir) in the file are never used, since files disagree on their zero and sense.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les arcs des axes restent de vrais arcs ; les clothoïdes deviennent des points denses au millimètre près. M est l&apos;abscisse sans les équations d&apos;abscisses, afin de toujours croître ; les équations sont dans un champ. Les directions (dir) du fichier ne servent jamais, car les fichiers divergent sur leur origine et leur sens.</translation>
     </message>
     <message>
         <source>Area on the slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire selon la pente</translation>
     </message>
     <message>
         <source>Boundaries</source>
-        <translation type="unfinished"></translation>
+        <translation>Limites</translation>
     </message>
     <message>
         <source>Breaklines</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes caractéristiques</translation>
     </message>
     <message>
         <source>Breaklines, boundaries and contours of the surface, and plan features, in their direction in the file.</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes caractéristiques, limites et courbes de niveau de la surface, et éléments en plan, dans leur sens dans le fichier.</translation>
     </message>
     <message>
         <source>CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>SCR</translation>
     </message>
     <message>
         <source>CRS: “{value}” is not known, choose it from the list.</source>
-        <translation type="unfinished"></translation>
+        <translation>SCR : « {value} » n&apos;est pas connu, choisissez-le dans la liste.</translation>
     </message>
     <message>
         <source>Convert from the file&apos;s unit to that of the CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>Convertir de l&apos;unité du fichier à celle du SCR</translation>
     </message>
     <message>
         <source>Coordinate-geometry points, data points, and points of the surface that no face uses.</source>
-        <translation type="unfinished"></translation>
+        <translation>Points topographiques, points de données, et points de la surface qu&apos;aucune facette n&apos;utilise.</translation>
     </message>
     <message>
         <source>Existing ground and finished grade may be on different height datums even in one file: compare a known point of both before depths are taken between them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le terrain existant et le projet fini peuvent avoir des références d&apos;altitude différentes même dans un seul fichier : comparez un point connu des deux avant d&apos;en tirer des profondeurs.</translation>
     </message>
     <message>
         <source>Faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Facettes</translation>
     </message>
     <message>
         <source>Faces that name missing points</source>
-        <translation type="unfinished"></translation>
+        <translation>Facettes qui citent des points absents</translation>
     </message>
     <message>
         <source>Files of LandXML 1.0 to 2.0 and of national profiles are read. Points are northing, easting, elevation in the file and x = easting, y = northing here. Faces marked invisible are not part of the surface. Nothing is repaired in silence: what may be wrong is a warning and is counted, and what cannot be read is refused with its element and line.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les fichiers LandXML 1.0 à 2.0 et de profils nationaux sont lus. Les points sont nord, est, altitude dans le fichier, et x = est, y = nord ici. Les facettes marquées invisibles ne font pas partie de la surface. Rien n&apos;est réparé en silence : ce qui peut être faux est un avertissement compté, et ce qui ne peut pas être lu est refusé avec son élément et sa ligne.</translation>
     </message>
     <message>
         <source>If the file&apos;s unit is not that of the CRS</source>
-        <translation type="unfinished"></translation>
+        <translation>Si l&apos;unité du fichier n&apos;est pas celle du SCR</translation>
     </message>
     <message>
         <source>Invisible faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Facettes invisibles</translation>
     </message>
     <message>
         <source>Keep the numbers: the file states a wrong unit</source>
-        <translation type="unfinished"></translation>
+        <translation>Garder les nombres : le fichier indique une unité fausse</translation>
     </message>
     <message>
         <source>LandXML file</source>
-        <translation type="unfinished"></translation>
+        <translation>Fichier LandXML</translation>
     </message>
     <message>
         <source>LandXML files</source>
-        <translation type="unfinished"></translation>
+        <translation>Fichiers LandXML</translation>
     </message>
     <message>
         <source>Leave them out and count them</source>
-        <translation type="unfinished"></translation>
+        <translation>Les omettre et les compter</translation>
     </message>
     <message>
         <source>Length of the alignments</source>
-        <translation type="unfinished"></translation>
+        <translation>Longueur des axes</translation>
     </message>
     <message>
         <source>Lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes</translation>
     </message>
     <message>
         <source>Lines of all kinds</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes de tous genres</translation>
     </message>
     <message>
         <source>Lines: {breaklines} breaklines, {boundaries} boundaries, {contours} contours, {features} plan features.</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes : {breaklines} lignes caractéristiques, {boundaries} limites, {contours} courbes de niveau, {features} éléments en plan.</translation>
     </message>
     <message>
         <source>Mesh of the visible faces, exact to the last digit.</source>
-        <translation type="unfinished"></translation>
+        <translation>Maillage des facettes visibles, exact jusqu&apos;au dernier chiffre.</translation>
     </message>
     <message>
         <source>Name of the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Nom de la surface</translation>
     </message>
     <message>
         <source>Not read: {count} x {element}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Non lu : {count} x {element}.</translation>
     </message>
     <message>
         <source>One triangle a feature, with its areas and grade (percent).</source>
-        <translation type="unfinished"></translation>
+        <translation>Un triangle par entité, avec ses aires et sa pente (pour cent).</translation>
     </message>
     <message>
         <source>Plan area</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan</translation>
     </message>
     <message>
         <source>Points</source>
-        <translation type="unfinished"></translation>
+        <translation>Points</translation>
     </message>
     <message>
         <source>Points of the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Points de la surface</translation>
     </message>
     <message>
         <source>Points of {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Points de {name}</translation>
     </message>
     <message>
         <source>Projected CRS of the coordinates. Leave it blank to take the EPSG code that the file states. Coordinates are never reprojected.</source>
-        <translation type="unfinished"></translation>
+        <translation>SCR projeté des coordonnées. À laisser vide pour prendre le code EPSG que donne le fichier. Les coordonnées ne sont jamais reprojetées.</translation>
     </message>
     <message>
         <source>Read LandXML</source>
-        <translation type="unfinished"></translation>
+        <translation>Lire un LandXML</translation>
     </message>
     <message>
         <source>Reads the surface, its lines, the alignments and the points of a LandXML file, and lists what the file holds.</source>
-        <translation type="unfinished"></translation>
+        <translation>Lit la surface, ses lignes, les axes et les points d&apos;un fichier LandXML, et liste ce que le fichier contient.</translation>
     </message>
     <message>
         <source>Single points</source>
-        <translation type="unfinished"></translation>
+        <translation>Points isolés</translation>
     </message>
     <message>
         <source>Single points: {count}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Points isolés : {count}.</translation>
     </message>
     <message>
         <source>Stop and say so</source>
-        <translation type="unfinished"></translation>
+        <translation>S&apos;arrêter et le dire</translation>
     </message>
     <message>
         <source>Stop and say where</source>
-        <translation type="unfinished"></translation>
+        <translation>S&apos;arrêter et dire où</translation>
     </message>
     <message>
         <source>Surface as TIN</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface en TIN</translation>
     </message>
     <message>
         <source>Surface read</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface lue</translation>
     </message>
     <message>
         <source>Surface “{name}” ({kind}): not read.</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface « {name} » ({kind}) : non lue.</translation>
     </message>
     <message>
         <source>Surface “{name}”: {points} points, {faces} faces, {hidden} invisible faces; plan area {plan} {symbol}², on the slope {sloped} {symbol}².</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface « {name} » : {points} points, {faces} facettes, {hidden} facettes invisibles ; aire en plan {plan} {symbol}², selon la pente {sloped} {symbol}².</translation>
     </message>
     <message>
         <source>Surfaces in the file</source>
-        <translation type="unfinished"></translation>
+        <translation>Surfaces du fichier</translation>
     </message>
     <message>
         <source>The file. It is not changed.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le fichier. Il n&apos;est pas modifié.</translation>
     </message>
     <message>
         <source>The international foot (0.3048 m) and the US survey foot (1200/3937 m) count as different: at 2,000,000 ft the wrong one moves a point by 4 ft. Find out which is true before choosing.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le pied international (0,3048 m) et le pied d&apos;arpentage américain (1200/3937 m) comptent comme différents : à 2 000 000 ft, le mauvais déplace un point de 4 ft. Cherchez lequel est vrai avant de choisir.</translation>
     </message>
     <message>
         <source>Things that may be wrong</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce qui peut être faux</translation>
     </message>
     <message>
         <source>Visible faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Facettes visibles</translation>
     </message>
     <message>
         <source>Which surface to read, by its name in the file. Leave it blank if there is only one; if there are several, the message lists their names.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface à lire, par son nom dans le fichier. À laisser vide s&apos;il n&apos;y en a qu&apos;une ; s&apos;il y en a plusieurs, le message liste leurs noms.</translation>
     </message>
     <message>
         <source>landxml,xml,import,design,surface,tin,breaklines,alignment,station</source>
-        <translation type="unfinished"></translation>
+        <translation>landxml,xml,importer,projet,surface,tin,lignes caractéristiques,axe,abscisse</translation>
     </message>
     <message>
         <source>without faces</source>
-        <translation type="unfinished"></translation>
+        <translation>sans facettes</translation>
     </message>
     <message>
         <source>{file}: LandXML {version}, namespace {namespace}; unit {unit}; coordinate system {name}, EPSG {code}, heights {vertical}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{file} : LandXML {version}, espace de noms {namespace} ; unité {unit} ; système de coordonnées {name}, EPSG {code}, altitudes {vertical}.</translation>
     </message>
     <message>
         <source>{label}: the file holds none, the layer is empty.</source>
-        <translation type="unfinished"></translation>
+        <translation>{label} : le fichier n&apos;en contient pas, la couche est vide.</translation>
     </message>
     <message>
         <source>{name}: faces</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} : facettes</translation>
     </message>
     <message>
         <source>{name}: lines</source>
-        <translation type="unfinished"></translation>
+        <translation>{name} : lignes</translation>
     </message>
 </context>
 <context>
     <name>Report</name>
     <message>
         <source>Before you dig</source>
-        <translation type="unfinished"></translation>
+        <translation>Avant de creuser</translation>
     </message>
     <message>
         <source>Conventions</source>
-        <translation type="unfinished"></translation>
+        <translation>Conventions</translation>
     </message>
     <message>
         <source>Date</source>
-        <translation type="unfinished"></translation>
+        <translation>Date</translation>
     </message>
     <message>
         <source>Depth</source>
-        <translation type="unfinished"></translation>
+        <translation>Profondeur</translation>
     </message>
     <message>
         <source>Depths are plumb: measured vertically, as a machine works.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
     </message>
     <message>
         <source>Have underground utilities located and marked before any digging.</source>
-        <translation type="unfinished"></translation>
+        <translation>Faites repérer et marquer les réseaux enterrés avant de creuser.</translation>
     </message>
     <message>
         <source>Left or right of a line, looking from its first to its last vertex. Signed offset: + is right, - is left.</source>
-        <translation type="unfinished"></translation>
+        <translation>À gauche ou à droite d&apos;une ligne, en regardant de son premier à son dernier sommet. Décalage signé : + à droite, - à gauche.</translation>
     </message>
     <message>
         <source>Local codes, the contract documents and the licensed professional in charge take precedence over this document.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les règles locales, les pièces du marché et le professionnel habilité responsable priment sur ce document.</translation>
     </message>
     <message>
         <source>No data</source>
-        <translation type="unfinished"></translation>
+        <translation>Sans données</translation>
     </message>
     <message>
         <source>Outside the design there is no result; nothing is filled in.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hors du projet il n&apos;y a pas de résultat ; rien n&apos;est comblé.</translation>
     </message>
     <message>
         <source>Positive is below the design; a minus sign raises.</source>
-        <translation type="unfinished"></translation>
+        <translation>Positive sous le projet ; un signe moins relève.</translation>
     </message>
     <message>
         <source>Protect excavations against cave-in: a competent person inspects them before anyone enters and whenever conditions change.</source>
-        <translation type="unfinished"></translation>
+        <translation>Protégez les fouilles contre l&apos;éboulement : une personne compétente les inspecte avant que quiconque y entre et dès que les conditions changent.</translation>
     </message>
     <message>
         <source>Side</source>
-        <translation type="unfinished"></translation>
+        <translation>Côté</translation>
     </message>
     <message>
         <source>Thickness</source>
-        <translation type="unfinished"></translation>
+        <translation>Épaisseur</translation>
     </message>
     <message>
         <source>Verify on a known point, in height and in plan, before automatics are engaged, and again whenever a file, a blade or a base station changes.</source>
-        <translation type="unfinished"></translation>
+        <translation>Vérifiez sur un point connu, en altitude et en plan, avant d&apos;engager les automatismes, et de nouveau dès que change un fichier, une lame ou une station de base.</translation>
     </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
     <message>
         <source>Angle between the faces, degrees</source>
-        <translation type="unfinished"></translation>
+        <translation>Angle entre les facettes, degrés</translation>
     </message>
     <message>
         <source>Breaks whose slope changes by less are left out. In percent of grade: 2 % beside 7 % in the same direction is a change of 5, +2 % beside -2 % a change of 4. In degrees where the change is measured as an angle.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les ruptures dont la pente change de moins sont omises. En pour cent de pente : 2 % à côté de 7 % dans le même sens est un changement de 5, +2 % à côté de -2 % un changement de 4. En degrés quand le changement se mesure en angle.</translation>
     </message>
     <message>
         <source>Design</source>
-        <translation type="unfinished"></translation>
+        <translation>Projet</translation>
     </message>
     <message>
         <source>Difference in grade, percent</source>
-        <translation type="unfinished"></translation>
+        <translation>Différence de pente, pour cent</translation>
     </message>
     <message>
         <source>Direction of the lines: at a top and a toe the uphill side is on the left and the lower side on the right. Ridges and valleys run downhill; those that are level or closed have their lower side on the right, and where both sides are alike they start at their western end or run counter-clockwise.</source>
-        <translation type="unfinished"></translation>
+        <translation>Sens des lignes : à un haut et à un pied de talus, l&apos;amont est à gauche et l&apos;aval à droite. Les crêtes et les noues descendent ; celles qui sont de niveau ou fermées ont leur côté bas à droite, et si les deux côtés sont pareils elles partent de leur extrémité ouest ou tournent dans le sens inverse des aiguilles d&apos;une montre.</translation>
     </message>
     <message>
         <source>Finds the lines along which the slope of a design changes: crowns, flowlines, tops and toes of slope, with the grade on both sides.</source>
-        <translation type="unfinished"></translation>
+        <translation>Trouve les lignes où change la pente d&apos;un projet : faîtes, fils d&apos;eau, hauts et pieds de talus, avec la pente des deux côtés.</translation>
     </message>
     <message>
         <source>Grades of the sides are in percent, square to the line and going away from it: + rises, - falls. Left and right look from the first to the last vertex. Means are weighted by length.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les pentes des côtés sont en pour cent, d&apos;équerre à la ligne et en s&apos;en éloignant : + monte, - descend. Gauche et droite s&apos;entendent en regardant du premier au dernier sommet. Les moyennes sont pondérées par la longueur.</translation>
     </message>
     <message>
         <source>It ends at an edge that cannot be measured, because more than two faces meet there, faces lie over each other or a face has no area: the line may go on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Elle finit à une arête qui ne peut pas être mesurée, car plus de deux facettes s&apos;y rencontrent, des facettes se recouvrent ou une facette est sans aire : la ligne peut continuer.</translation>
     </message>
     <message>
         <source>Kinds</source>
-        <translation type="unfinished"></translation>
+        <translation>Genres</translation>
     </message>
     <message>
         <source>Kinds of breaks to keep. The lines of one kind are the same whatever other kinds are kept.</source>
-        <translation type="unfinished"></translation>
+        <translation>Genres de ruptures à garder. Les lignes d&apos;un genre sont les mêmes quels que soient les autres genres gardés.</translation>
     </message>
     <message>
         <source>Kinds: a ridge falls away on both sides (a crown), a valley rises on both sides (a flowline), a top of slope falls away on one side only, a toe of slope rises on one side only. A side within 0.1 % of level neither rises nor falls, so the rim of a level platform is a top and the rim of a level floor a toe.</source>
-        <translation type="unfinished"></translation>
+        <translation>Genres : une crête descend des deux côtés (un faîte), une noue monte des deux côtés (un fil d&apos;eau), un haut de talus ne descend que d&apos;un côté, un pied de talus ne monte que d&apos;un côté. Un côté à moins de 0,1 % de l&apos;horizontale ne monte ni ne descend : le bord d&apos;une plate-forme horizontale est donc un haut, et celui d&apos;un fond horizontal un pied.</translation>
     </message>
     <message>
         <source>Length of all lines (CRS unit)</source>
-        <translation type="unfinished"></translation>
+        <translation>Longueur de toutes les lignes (unité du SCR)</translation>
     </message>
     <message>
         <source>Lines shorter than this in plan are left out, after edges have been joined. With a unit, or in the unit of the CRS: 5 ft, 1.5 m. 0 keeps all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les lignes plus courtes en plan sont omises, après la jonction des arêtes. Avec une unité, ou dans l&apos;unité du SCR : 5 ft, 1.5 m. 0 garde tout.</translation>
     </message>
     <message>
         <source>Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); flag and why for lines to look at. Figures beside an upright face are empty.</source>
-        <translation type="unfinished"></translation>
+        <translation>Lignes avec altitudes et les champs : kind ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs plus petites et plus grandes valeurs (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyenne) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; flag et why pour les lignes à regarder. Les chiffres à côté d&apos;une facette verticale sont vides.</translation>
     </message>
     <message>
         <source>No slope break was found: lower the smallest slope change or the shortest line.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aucune rupture de pente trouvée : abaissez le plus petit changement de pente ou la ligne la plus courte.</translation>
     </message>
     <message>
         <source>Number of edges that cannot be measured</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre d&apos;arêtes qui ne peuvent pas être mesurées</translation>
     </message>
     <message>
         <source>Number of flagged lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de lignes signalées</translation>
     </message>
     <message>
         <source>Number of lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de lignes</translation>
     </message>
     <message>
         <source>Ridge, crown</source>
-        <translation type="unfinished"></translation>
+        <translation>Crête, faîte</translation>
     </message>
     <message>
         <source>Shortest line</source>
-        <translation type="unfinished"></translation>
+        <translation>Ligne la plus courte</translation>
     </message>
     <message>
         <source>Slope breaks</source>
@@ -1290,82 +1354,82 @@
     </message>
     <message>
         <source>Slope change measured as</source>
-        <translation type="unfinished"></translation>
+        <translation>Changement de pente mesuré en</translation>
     </message>
     <message>
         <source>Smallest slope change (percent)</source>
-        <translation type="unfinished"></translation>
+        <translation>Plus petit changement de pente (pour cent)</translation>
     </message>
     <message>
         <source>The slope change is measured at every edge between two faces, square to the edge: it is the grade on one side less the grade on the other, walking straight across (the algebraic difference in grade). Edges of one kind are joined to one line up to the next junction, which is a point where the number of breaks that meet is not two.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le changement de pente se mesure à chaque arête entre deux facettes, d&apos;équerre à l&apos;arête : c&apos;est la pente d&apos;un côté moins celle de l&apos;autre, en traversant tout droit (la différence algébrique des pentes). Les arêtes d&apos;un genre sont jointes en une ligne jusqu&apos;à la jonction suivante, c&apos;est-à-dire un point où le nombre de ruptures qui se rencontrent n&apos;est pas deux.</translation>
     </message>
     <message>
         <source>The surface whose breaks are wanted: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface dont on cherche les ruptures : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou facettes planes). Son SCR doit être projeté.</translation>
     </message>
     <message>
         <source>Toe of slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Pied de talus</translation>
     </message>
     <message>
         <source>Top of slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Haut de talus</translation>
     </message>
     <message>
         <source>Valley, flowline</source>
-        <translation type="unfinished"></translation>
+        <translation>Noue, fil d&apos;eau</translation>
     </message>
     <message>
         <source>What the smallest slope change is given in. The angle is the one between the normals of the two faces, as mesh programs measure it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce en quoi est donné le plus petit changement de pente. L&apos;angle est celui des normales des deux facettes, comme le mesurent les programmes de maillage.</translation>
     </message>
     <message>
         <source>break,breakline,crease,grade break,ridge,crown,valley,flowline,top of slope,toe of slope,kerb,curb,TIN,mesh</source>
-        <translation type="unfinished"></translation>
+        <translation>rupture,ligne caractéristique,pli,changement de pente,crête,faîte,noue,fil d&apos;eau,haut de talus,pied de talus,bordure,TIN,maillage</translation>
     </message>
     <message>
         <source>{count} edges cannot be measured, the first at {x:.3f}, {y:.3f}: more than two faces meet there, faces lie over each other, or a face has no area; breaks may be missing there.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} arêtes ne peuvent pas être mesurées, la première en {x:.3f}, {y:.3f} : plus de deux facettes s&apos;y rencontrent, des facettes se recouvrent, ou une facette est sans aire ; des ruptures peuvent y manquer.</translation>
     </message>
     <message>
         <source>{kind}: length</source>
-        <translation type="unfinished"></translation>
+        <translation>{kind} : longueur</translation>
     </message>
     <message>
         <source>{kind}: lines</source>
-        <translation type="unfinished"></translation>
+        <translation>{kind} : lignes</translation>
     </message>
     <message>
         <source>{kind}: {count} lines, {length}</source>
-        <translation type="unfinished"></translation>
+        <translation>{kind} : {count} lignes, {length}</translation>
     </message>
     <message>
         <source>{part} of {whole} lie beside a face steeper than {limit:.0f} %: a wall, a kerb face or a step, whose grade says little.</source>
-        <translation type="unfinished"></translation>
+        <translation>{part} sur {whole} longent une facette plus raide que {limit:.0f} % : un mur, une face de bordure ou une marche, dont la pente dit peu.</translation>
     </message>
     <message>
         <source>{count} lines are flagged: read their fields “flag” and “why”.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} lignes sont signalées : lisez leurs champs « flag » et « why ».</translation>
     </message>
 </context>
 <context>
     <name>Styles</name>
     <message>
         <source>Ridge</source>
-        <translation type="unfinished"></translation>
+        <translation>Crête</translation>
     </message>
     <message>
         <source>Toe of slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Pied de talus</translation>
     </message>
     <message>
         <source>Top of slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Haut de talus</translation>
     </message>
     <message>
         <source>Valley</source>
-        <translation type="unfinished"></translation>
+        <translation>Noue</translation>
     </message>
 </context>
 </TS>
