@@ -109,14 +109,18 @@ def test_grade_break_table_as_thresholds(speed, percent, east):
         assert len(lines.edges) == expected, f"{change} % at {speed} mph"
 
 
-def test_heights_in_another_unit():
-    """Heights in feet over a plan in metres: the grade is that of the same site in metres."""
-    vertices, faces = extruded(RIDGE)
-    vertices[:, 2] /= 0.3048
-    lines = find_breaks(tin(vertices, faces), 0.02, z_scale=0.3048)
-    np.testing.assert_allclose(lines.change.mean, LEFT - RIGHT, rtol=1e-9)
-    lines = find_breaks(tin(vertices, faces), 0.12, z_scale=0.3048)
-    assert len(lines) == 0
+@pytest.mark.parametrize("unit", [0.3048, 1 / 0.3048])
+@pytest.mark.parametrize("measure", list(Measure))
+def test_heights_in_another_unit(unit, measure):
+    """Heights in feet over metres, or the other way: all is that of the site in one unit."""
+    vertices, faces = extruded(RIDGE, slope_along=0.4)
+    expected = find_breaks(tin(vertices, faces), 0.1, measure=measure)
+    vertices[:, 2] /= unit
+    found = find_breaks(tin(vertices, faces), 0.1, measure=measure, z_scale=unit)
+    assert len(found) == 1
+    np.testing.assert_allclose(found.change.mean, LEFT - RIGHT, rtol=1e-9)
+    np.testing.assert_allclose(found.angle, expected.angle, rtol=1e-9)
+    assert len(find_breaks(tin(vertices, faces), 0.12, measure=measure, z_scale=unit)) == 0
 
 
 def test_upright_face_is_an_endless_rise_and_goes_on_over_its_diagonal():

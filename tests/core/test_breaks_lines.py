@@ -134,6 +134,29 @@ def test_loops_stay_closed_and_run_by_rule():
         assert (line[:-1, 0] * line[1:, 1] - line[:-1, 1] * line[1:, 0]).sum() > 0
 
 
+@pytest.mark.parametrize("mirror", [False, True])
+def test_even_loop_runs_counter_clockwise(mirror):
+    """A round dike whose inner and outer sides fall alike."""
+    turn = 2 * np.pi * np.arange(16) / 16
+    radii = (20 - 5 * np.cos(np.pi / 16), 20.0, 20 + 5 * np.cos(np.pi / 16))
+    rings = [
+        np.column_stack((r * np.cos(turn), r * np.sin(turn), np.full(16, z)))
+        for r, z in zip(radii, (0.0, 2.0, 0.0), strict=True)
+    ]
+    i = np.arange(16)
+    j = (i + 1) % 16
+    faces = [
+        np.column_stack(corners)
+        for k in (0, 16)
+        for corners in ((i + k, i + k + 16, j + k), (j + k, i + k + 16, j + k + 16))
+    ]
+    vertices = moved(np.vstack(rings), 11, mirror=mirror)
+    lines = find_breaks(tin(vertices, np.concatenate(faces)), 0.3)
+    assert words(lines) == ["ridge"] and lines.closed[0]
+    line = lines.line(0)
+    assert (line[:-1, 0] * line[1:, 1] - line[:-1, 1] * line[1:, 0]).sum() > 0
+
+
 def test_junctions_end_lines():
     lines = find_breaks(tin(*cone(5)), 0.02)
     assert len(lines) == 5
