@@ -1,0 +1,141 @@
+"""Proof that a parallel keeps its distance and its side, by other means than those that made it.
+
+Distance, from below: GEOS looks whether any part of a piece comes nearer to its source than it
+may. From above: the middle of every segment that claims to be parallel is measured from the source
+segment it claims. The two bounds meet, so the distance is the offset.
+
+Side: a piece that never touches its source cannot change sides except round an open end. So points
+on the piece are compared with the *pseudo-normal* of the source at their nearest point: the
+segment's right normal inside a segment, the sum of both at a vertex. (The normal of the nearest
+segment alone is wrong for points beside sharp corners.) The pseudo-normal theorem is Baerentzen and
+Aanaes, "Signed distance computation using the angle weighted pseudonormal" (2005); the title is
+from memory.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from .bundle import Lines
+from .corners import turns
+from .direction import right_normals
+from .parallel import Parallels, slack_of
+from .stations import locate, point_at, project
+
+SAMPLES = 6
+"""Points of a piece whose side is looked at."""
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What was measured on each piece of a parallel.
+
+    Parameters
+    ----------
+    nearer
+        By how much the piece comes nearer to its source than the offset, (p,) float, >= 0.
+    error
+        Largest difference between the distance and the offset beside the source's segments, (p,)
+        float. Corners, which reach farther out, are not in it.
+    side
+        +1 when every point looked at lies right of the source, -1 left, 0 when they differ, (p,).
+    """
+
+    nearer: np.ndarray
+    error: np.ndarray
+    side: np.ndarray
+
+    def holds(self, offsets: np.ndarray, tolerance: float) -> np.ndarray:
+        """Tell which pieces are proved for their signed offsets, (p,) bool."""
+        near = np.maximum(self.nearer, self.error) <= tolerance
+        return near & (self.side == np.sign(offsets))
+
+
+def prove(lines: Lines, result: Parallels) -> Proof:
+    """Measure every piece of a parallel against its source lines."""
+    pieces = result.lines
+    if not len(pieces):
+        nothing = np.zeros(0)
+        return Proof(nothing, nothing, np.zeros(0, np.int64))
+    distance = np.abs(result.offsets)
+    slack = slack_of(lines)
+    source, piece = lines.geometries[result.source], pieces.geometries
+    shapely.prepare(lines.geometries)
+    nearer = np.zeros(len(pieces))
+    close = shapely.dwithin(source, piece, distance - 2 * slack)
+    nearer[close] = distance[close] - shapely.distance(source[close], piece[close])
+    return Proof(nearer, _error(lines, result), _side(lines, result))
+
+
+def _error(lines: Lines, result: Parallels) -> np.ndarray:
+    pieces = result.lines
+    a = pieces.segments
+    parent = result.parent[a]
+    owner = pieces.segment_owner
+    middle = (pieces.xy[a] + pieces.xy[a + 1]) / 2.0
+    real = parent >= 0
+    start = lines.segments[parent[real]]
+    normal = right_normals(lines.segment_directions[parent[real]])
+    signed = ((middle[real] - lines.xy[start]) * normal).sum(1)
+    difference = np.zeros(len(a))
+    difference[real] = np.abs(signed - result.offsets[owner[real]])
+    return np.maximum.reduceat(difference, pieces.first_segment[:-1])
+
+
+def _side(lines: Lines, result: Parallels) -> np.ndarray:
+    pieces = result.lines
+    share = (np.arange(SAMPLES) + 0.5) / SAMPLES
+    which = np.repeat(np.arange(len(pieces)), SAMPLES)
+    points = point_at(pieces, which, np.tile(share, len(pieces)) * pieces.lengths[which])
+    seen, _, _ = side_of_points(lines, result.source[which], points)
+    seen = seen.reshape(-1, SAMPLES)
+    return np.where((seen == seen[:, :1]).all(1), seen[:, 0], 0)
+
+
+def side_of_points(
+    lines: Lines, which: np.ndarray, xy: np.ndarray
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Tell on which side of a line each point lies.
+
+    Parameters
+    ----------
+    lines
+        The bundle.
+    which
+        The line for each point, (p,) int.
+    xy
+        The points, (p, 2) float.
+
+    Returns
+    -------
+    side : (p,) int
+        +1 right, -1 left, 0 on the line or where an open end leaves it undefined: within 45
+        degrees of straight on beyond the end.
+    station : (p,) float
+        Station of the nearest point of the line.
+    beyond : (p,) bool
+        True where the side is undefined because the point lies beyond an open end.
+    """
+    which = np.asarray(which, np.int64)
+    station = project(lines, which, xy)
+    segment, along = locate(lines, which, station)
+    foot = point_at(lines, which, station)
+    to = xy - foot
+    reach = np.hypot(to[:, 0], to[:, 1])
+    snap = 1e-9 * np.maximum(lines.lengths[which], 1.0)
+    vertex = lines.segments[segment] + (along > lines.segment_lengths[segment] / 2.0)
+    gap = np.minimum(along, lines.segment_lengths[segment] - along)
+    at_vertex = gap <= 1e-7 * np.maximum(lines.segment_lengths[segment], 1.0)
+    into, out = turns(lines)
+    pseudo = right_normals(into[vertex]) + right_normals(out[vertex])
+    # At a vertex where the line doubles back there is no sum: the tip itself decides.
+    normal = np.where(at_vertex[:, None], pseudo, right_normals(lines.segment_directions[segment]))
+    across = (to * normal).sum(1)
+    side = np.where(reach <= snap, 0, np.sign(across)).astype(np.int64)
+    tip = np.zeros(len(lines.xy), np.int64)
+    open_ = ~lines.closed
+    tip[lines.first[:-1][open_]], tip[lines.first[1:][open_] - 1] = -1, 1
+    ahead = (to * into[vertex]).sum(1) * tip[vertex]
+    beyond = at_vertex & (tip[vertex] != 0) & (reach > snap) & (ahead > np.abs(across) / 2.0)
+    return np.where(beyond, 0, side), station, beyond
