@@ -10,15 +10,23 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 @pytest.fixture(scope="session")
 def provider(qgis_app, qgis_processing):
     """The provider of the plugin, registered as Desktop does it."""
-    from qgis.core import QgsApplication
-
     from plugin.plugin import UndercoursePlugin
 
-    found = QgsApplication.processingRegistry().providerById("undercourse")
-    if found is not None:
-        yield found
-        return
     whole = UndercoursePlugin(None)
     whole.initProcessing()
+    assert whole.provider is not None
     yield whole.provider
     whole.unload()
+
+
+@pytest.fixture(scope="session")
+def probes(qgis_app, qgis_processing):
+    """A provider with one algorithm that uses every part of the base."""
+    from qgis.core import QgsApplication
+
+    from tests.algorithms.probe import ProbeProvider
+
+    made = ProbeProvider()
+    QgsApplication.processingRegistry().addProvider(made)
+    yield made
+    QgsApplication.processingRegistry().removeProvider(made)

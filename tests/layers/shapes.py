@@ -8,14 +8,14 @@ SURVEY_FEET = "EPSG:2263"
 
 
 def memory_layer(kind, texts, crs=SURVEY_FEET, fields="", rows=()):
-    """Return a memory layer of a kind such as ``PolygonZ`` from WKT, with optional rows."""
+    """Return a memory layer of a kind such as ``PolygonZ`` from WKT or geometries."""
     layer = QgsVectorLayer(f"{kind}?crs={crs}{fields}", "made", "memory")
     assert layer.isValid()
     features = []
     for number, text in enumerate(texts):
         feature = QgsFeature(layer.fields())
         if text is not None:
-            geometry = QgsGeometry.fromWkt(text)
+            geometry = QgsGeometry.fromWkt(text) if isinstance(text, str) else text
             assert not geometry.isNull(), text
             feature.setGeometry(geometry)
         if rows:
