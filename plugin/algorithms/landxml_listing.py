@@ -81,15 +81,16 @@ def _surface(record: SurfaceRecord, tin: Tin | None, scale: Scale) -> str:
         return translate("ReadLandXml", "Surface “{name}” ({kind}): not read.").format(
             name=record.name, kind=record.kind or translate("ReadLandXml", "without faces")
         )
+    plan, sloped = scale.areas(record, tin)
     return translate(
         "ReadLandXml",
         "Surface “{name}”: {points} points, {faces} faces, {hidden} invisible faces; plan area {plan} {symbol}², on the slope {sloped} {symbol}².",
     ).format(
         name=record.name,
-        points=len(record.vertices),
+        points=record.point_count,
         faces=len(tin.faces),
-        hidden=len(record.hidden),
-        plan=f"{tin.plan_area:.4f}",
-        sloped=f"{tin.sloped_area:.4f}",
+        hidden=record.hidden_count,
+        plan=f"{plan:.4f}",
+        sloped=f"{sloped:.4f}",
         symbol=scale.unit.symbol,
     )

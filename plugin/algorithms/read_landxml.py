@@ -253,7 +253,7 @@ class ReadLandXml(UndercourseAlgorithm):
         surface = self._surface(file, name, wanted)
         crs = choose_crs(file, self._given_crs(parameters, context))
         scale, remarks = choose_scale(file, crs, self.word(parameters, "UNITS", context))
-        tin = scale.tin(surface.tin) if surface is not None and surface.has_tin else None
+        tin = scale.tin(surface.tin) if surface is not None and surface.tin is not None else None
         list_content(file, surface, tin, scale, feedback)
         for sentence in (*(finding.why for finding in file.findings), *remarks):
             self.warn(feedback, sentence)
@@ -348,14 +348,15 @@ def _counts(
     file: LandXmlFile, surface: SurfaceRecord | None, tin: Tin | None, scale: Scale
 ) -> dict[str, Any]:
     kinds = [line.kind for line in file.lines]
+    areas = scale.areas(surface, tin)
     return {
         "SURFACE_NAME": surface.name if surface is not None else "",
         "SURFACE_COUNT": len(file.surfaces),
-        "VERTEX_COUNT": len(surface.vertices) if surface is not None else 0,
+        "VERTEX_COUNT": surface.point_count if surface is not None else 0,
         "FACE_COUNT": len(tin.faces) if tin is not None else 0,
-        "HIDDEN_COUNT": len(surface.hidden) if surface is not None else 0,
-        "PLAN_AREA": tin.plan_area if tin is not None else 0.0,
-        "SLOPED_AREA": tin.sloped_area if tin is not None else 0.0,
+        "HIDDEN_COUNT": surface.hidden_count if surface is not None else 0,
+        "PLAN_AREA": areas[0],
+        "SLOPED_AREA": areas[1],
         "BREAKLINE_COUNT": kinds.count("breakline"),
         "BOUNDARY_COUNT": kinds.count("boundary"),
         "LINE_COUNT": len(kinds),

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from qgis.core import QgsGeometry
 
-from ..core.exchange.landxml import AlignmentRecord, LandXmlFile, Segment
+from ..core.exchange.landxml import AlignmentRecord, LandXmlFile, Segment, SurfaceRecord
 from ..core.text import translate
 from ..core.tin import Tin
 from ..core.units import LinearUnit, format_station
@@ -81,6 +81,14 @@ class Scale:
     def tin(self, tin: Tin) -> Tin:
         """Return a surface in the unit of the results."""
         return tin if self.is_one else Tin.from_arrays(self.apply(tin.vertices), tin.faces)
+
+    def areas(self, surface: SurfaceRecord | None, tin: Tin | None) -> tuple[float, float]:
+        """Return plan and sloped area of a surface (``tin`` in the unit of the results)."""
+        if surface is None or tin is None:
+            return 0.0, 0.0
+        if self.is_one:
+            return surface.plan_area, surface.sloped_area
+        return tin.plan_area, tin.sloped_area
 
 
 def face_rows(tin: Tin | None) -> Iterator[Row]:

@@ -122,7 +122,8 @@ def _described(unit: LinearUnit) -> str:
 def _largest(file: LandXmlFile) -> float:
     """Return the largest plan coordinate of the file, without its sign."""
     found = [0.0]
-    found += [float(abs(one.vertices[:, :2]).max()) for one in file.surfaces if len(one.vertices)]
+    tins = [one.tin for one in file.surfaces if one.tin is not None]
+    found += [float(abs(tin.vertices[:, :2]).max()) for tin in tins]
     found += [float(abs(line.coordinates[:, :2]).max()) for line in file.lines]
     found += [float(abs(s.points).max()) for one in file.alignments for s in one.segments]
     found += [max(abs(point.xyz[0]), abs(point.xyz[1])) for point in file.points]

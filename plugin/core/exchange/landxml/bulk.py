@@ -21,6 +21,7 @@ _IS_NUMBER[list(NUMBER)] = True
 _BLANKED = bytes(code if code in NUMBER else 32 for code in range(256))
 # Neighbours and border edges of a face follow from the faces themselves.
 _IGNORED = re.compile(rb'[ \t]+(?:n|b)="[0-9 ]*"')
+_MARK = re.compile(rb'[ \t]+i="([01])"')
 _ITEM = {
     "P": re.compile(rb'<P id="([0-9]+)">\s*([^\s<]+)\s+([^\s<]+)\s+([^\s<]+)\s*</P>\s*'),
     "F": re.compile(rb"<F>\s*([0-9]+)\s+([0-9]+)\s+([0-9]+)\s*</F>\s*"),
@@ -41,11 +42,14 @@ class Block:
         Line of the first item.
     lines_each
         Lines from one item to the next.
+    hidden : (k,) bool
+        Which faces are marked invisible; None for none.
     """
 
     values: NDArray
     first_line: int
     lines_each: int
+    hidden: NDArray[np.bool_] | None = None
 
     @property
     def lines(self) -> NDArray[np.int64]:
@@ -76,8 +80,10 @@ def read_block(data: bytes, tag: str, line: int) -> Block | None:
     start = len(data) - len(data.lstrip())
     first_line = line + count_lines(data[:start])
     body = data[start:]
-    if tag == "F":
+    hidden = None
+    if tag == "F" and b'="' in body:
         body = _IGNORED.sub(b"", body)
+        body, hidden = _without_marks(body)
     model = _ITEM[tag].match(body)
     if model is None:
         return None
@@ -95,7 +101,19 @@ def read_block(data: bytes, tag: str, line: int) -> Block | None:
         return None
     if tag == "P" and (values[:, 0] % 1.0).any():
         return None
-    return Block(values, first_line, count_lines(model[0]))
+    return Block(values, first_line, count_lines(model[0]), hidden)
+
+
+def _without_marks(body: bytes) -> tuple[bytes, NDArray[np.bool_] | None]:
+    """Return the faces without their visibility, and which of them are invisible."""
+    marks = [mark.start() for mark in _MARK.finditer(body) if mark[1] == b"1"]
+    if not marks:
+        return _MARK.sub(b"", body), None
+    codes = np.frombuffer(body, dtype=np.uint8)
+    starts = np.flatnonzero((codes[:-1] == ord("<")) & (codes[1:] == ord("F")))
+    hidden = np.zeros(len(starts), dtype=bool)
+    hidden[np.searchsorted(starts, marks) - 1] = True
+    return _MARK.sub(b"", body), hidden
 
 
 def _stand_alike(body: bytes, model: re.Match[bytes], period: int, count: int) -> bool:

@@ -11,6 +11,9 @@ from .numbers import read_numbers
 from .place import Place
 from .scan import Attributes
 
+LONGEST_ID = 16
+"""Digits from which an id is a mistake; shorter ones are exact in a double as well."""
+
 
 class Column:
     """An array that grows: single values go into a typed buffer, blocks are kept as they come."""
@@ -127,21 +130,23 @@ class FaceSink:
         self.lines.extend((line,))
 
     def add_block(self, block: bulk.Block) -> None:
-        """Take a regular stretch of visible faces."""
+        """Take a regular stretch of faces."""
         self.corners.append_block(block.values)
-        self.visible.append_block(np.ones(len(block.values), dtype=bool))
+        hidden = np.zeros(len(block.values), dtype=bool) if block.hidden is None else block.hidden
+        self.visible.append_block(~hidden)
         self.lines.append_block(block.lines)
 
 
 def _point_id(word: str, place: Place, line: int) -> int:
     """Return a point id. Zero breaks the schema, but says clearly which point is meant."""
-    if not (word.strip().isascii() and word.strip().isdigit() and len(word.strip()) < 19):
-        what = (
-            translate(
-                "Core", "'{word}' is not a point id (a positive whole number): correct the file."
-            )
-            if word.strip()
-            else translate("Core", "this point has no id: correct the file.")
-        )
-        raise place.at(line).error(what.format(word=word.strip()[:40]))
-    return int(word)
+    if word.isdigit() and word.isascii() and len(word) < LONGEST_ID:
+        return int(word)
+    trimmed = word.strip()
+    if trimmed != word:
+        return _point_id(trimmed, place, line)
+    what = (
+        translate("Core", "'{word}' is not a point id (a positive whole number): correct the file.")
+        if word
+        else translate("Core", "this point has no id: correct the file.")
+    )
+    raise place.at(line).error(what.format(word=word[:40]))

@@ -6,7 +6,6 @@ Coordinates are x = easting, y = northing, z = elevation, in the file's own line
 import math
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,18 +40,20 @@ class SurfaceRecord:
         As in the file.
     kind
         ``"TIN"``, ``"grid"`` or ``""`` when the file holds only source data.
-    vertices : (n, 3) float
-        All its points.
-    point_ids : (n,) int
-        Their ids in the file.
-    faces : (m, 3) int
-        Visible faces, indices of vertices.
-    hidden : (h, 3) int
+    tin
+        The visible faces and the points they use, None when there are none.
+    plan_area, sloped_area
+        Its areas.
+    point_count
+        Points in the file, also those that no face uses.
+    hidden_count
         Faces marked invisible: part of the triangulation, not of the surface.
-    unused : (k,) int
-        Vertices in no face, visible or not.
     left_out
         Faces that were not read, see the findings.
+    unused : (k, 3) float
+        Points in no face, visible or not.
+    unused_ids : (k,) int
+        Their ids in the file.
     line
         Line on which it starts.
     """
@@ -60,34 +61,15 @@ class SurfaceRecord:
     name: str
     description: str
     kind: str
-    vertices: Floats
-    point_ids: Ints
-    faces: Ints
-    hidden: Ints
-    unused: Ints
+    tin: Tin | None
+    plan_area: float
+    sloped_area: float
+    point_count: int
+    hidden_count: int
     left_out: int
+    unused: Floats
+    unused_ids: Ints
     line: int
-
-    @property
-    def has_tin(self) -> bool:
-        """Whether there are visible faces."""
-        return len(self.faces) > 0
-
-    @cached_property
-    def tin(self) -> Tin:
-        """The surface of the visible faces, with just the vertices they use.
-
-        Raises
-        ------
-        SurfaceError
-            There are no visible faces.
-        """
-        used = np.zeros(len(self.vertices), dtype=bool)
-        used[self.faces] = True
-        if used.all():
-            return Tin.from_arrays(self.vertices, self.faces)
-        renumbered = np.cumsum(used) - 1
-        return Tin.from_arrays(self.vertices[used], renumbered[self.faces])
 
 
 @dataclass(frozen=True, eq=False)

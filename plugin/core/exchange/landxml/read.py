@@ -12,7 +12,7 @@ from .geometry import GeometryReader
 from .lines import feature_code
 from .model import AlignmentRecord, LandXmlFile, LineRecord, Part, PointRecord, SurfaceRecord
 from .scan import Scanner
-from .surfaces import build_surface, check_tin
+from .surfaces import build_surface
 
 
 def read_landxml(
@@ -87,9 +87,6 @@ def _surfaces(
     for index, raw in enumerate(collector.surfaces):
         record = build_surface(raw, collector.registry, leave_out, collector.notes)
         raw.points = raw.faces = None
-        progress((index + 0.5) / len(collector.surfaces))
-        if record.has_tin:
-            check_tin(record, raw, collector.notes)
         records.append(record)
         progress((index + 1.0) / len(collector.surfaces))
     return tuple(records)
@@ -132,7 +129,7 @@ def _single_points(collector: Collector) -> list[PointRecord]:
 def _unused(surfaces: tuple[SurfaceRecord, ...], collector: Collector) -> list[PointRecord]:
     points = []
     for record in surfaces:
-        if not record.has_tin or not len(record.unused):
+        if record.tin is None or not len(record.unused):
             continue
         collector.notes.add(
             "unused_point",
@@ -142,10 +139,10 @@ def _unused(surfaces: tuple[SurfaceRecord, ...], collector: Collector) -> list[P
             ).format(count=len(record.unused), name=record.name),
         )
         if Part.POINTS in collector.parts:
-            rows = zip(record.unused.tolist(), record.vertices[record.unused].tolist(), strict=True)
+            rows = zip(record.unused_ids.tolist(), record.unused.tolist(), strict=True)
             points += [
-                PointRecord("unused", str(record.point_ids[index]), "", record.name, (x, y, z), 0)
-                for index, (x, y, z) in rows
+                PointRecord("unused", str(number), "", record.name, (x, y, z), 0)
+                for number, (x, y, z) in rows
             ]
     return points
 

@@ -158,7 +158,7 @@ class Scanner:
         """Parse as much of the data as ends in whole elements; return what is left."""
         if b"\0" in data[:4] or data[:2] in {b"\xff\xfe", b"\xfe\xff"}:
             self.in_blocks = False  # UTF-16: a character is not a byte
-        end = data.rfind(b">") + 1
+        end = _last_end(data)
         data, rest = data[:end], data[end:]
         sink = self._sink
         if sink is not None and self.in_blocks and not self._marked:
@@ -306,3 +306,14 @@ class Scanner:
             self._pieces.append(data)
         elif self._nodes and not self._skipped:
             self._nodes[-1]._pieces.append(data)
+
+
+def _last_end(data: bytes) -> int:
+    """Return where the last end tag stops (or the last tag of any kind, or 0)."""
+    closing = data.rfind(b"</")
+    while closing >= 0:
+        end = data.find(b">", closing) + 1
+        if end:
+            return end
+        closing = data.rfind(b"</", 0, closing)
+    return data.rfind(b">") + 1

@@ -1,5 +1,6 @@
 """Surfaces: from the lists of points and faces to arrays that can be relied on."""
 
+import math
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -7,7 +8,7 @@ from numpy.typing import NDArray
 
 from ...errors import ExchangeError
 from ...text import translate
-from ...tin import Tin
+from ...tin import Tin, planes
 from .lists import FaceSink, PointSink
 from .model import Floats, Ints, SurfaceRecord
 from .notes import Notes
@@ -20,6 +21,10 @@ STEEP = 20.0
 
 AREA_TOLERANCE = 1e-6
 """Share by which a declared area may differ, beside the rounding of its last digit."""
+
+
+ROWS = 1 << 18
+"""Faces worked on at a time."""
 
 
 @dataclass
@@ -68,12 +73,13 @@ def build_surface(
     order = _unique_order(ids, vertices, point_lines, raw.points.place, notes)
     corners = raw.faces.corners.finish().reshape(-1, 3)
     visible, lines = raw.faces.visible.finish(), raw.faces.lines.finish()
-    faces, found = _indices_of(corners, ids, order)
-    left_out = 0
-    if not found.all():
-        left_out = _missing(corners, found, lines, raw.faces.place, leave_out, notes)
+    found, bad = _resolve(corners, ids, order)
+    faces, left_out = corners, 0
+    if bad is not None:
+        left_out = _missing(bad, found, lines, raw.faces.place, leave_out, notes)
         faces, visible, lines = faces[found], visible[found], lines[found]
-    flat = (faces == np.roll(faces, 1, axis=1)).any(axis=1)
+    one, two, three = faces.T
+    flat = (one == two) | (two == three) | (three == one)
     if flat.any():
         left_out += int(flat.sum())
         notes.add(
@@ -89,19 +95,40 @@ def build_surface(
     _note_lists(raw, notes)
     used = np.zeros(len(vertices), dtype=bool)
     used[faces] = True
-    used[order[1:]] |= ids[order][1:] == ids[order][:-1]  # faces use the first of equal ids
+    spare = ~used
+    spare[order[1:]] &= ids[order][1:] != ids[order][:-1]  # faces use the first of equal ids
+    unused, unused_ids = vertices[spare], ids[spare]
+    del ids, order, lines, point_lines, spare, corners
+    hidden_count = int((~visible).sum())
+    if hidden_count:
+        faces = faces[visible]
+    tin, plan_area, sloped_area = None, 0.0, 0.0
+    if len(faces):
+        plan_area, sloped_area = _examine(vertices, faces, raw, notes)
+        tin = _tin(vertices, faces)
     return SurfaceRecord(
         name=raw.name,
         description=raw.description,
         kind=raw.kind,
-        vertices=vertices,
-        point_ids=ids,
-        faces=faces if visible.all() else faces[visible],
-        hidden=faces[~visible],
-        unused=np.flatnonzero(~used),
+        tin=tin,
+        plan_area=plan_area,
+        sloped_area=sloped_area,
+        point_count=len(vertices),
+        hidden_count=hidden_count,
         left_out=left_out,
+        unused=unused,
+        unused_ids=unused_ids,
         line=raw.place.line,
     )
+
+
+def _tin(vertices: Floats, faces: Ints) -> Tin:
+    used = np.zeros(len(vertices), dtype=bool)
+    used[faces] = True
+    if used.all():
+        return Tin.from_arrays(vertices, faces)
+    renumbered = np.cumsum(used) - 1
+    return Tin.from_arrays(vertices[used], renumbered[faces])
 
 
 def _referred(registry: Registry, reference: str, place: Place) -> tuple[float, float, float]:
@@ -144,30 +171,47 @@ def _unique_order(
     return order
 
 
-def _indices_of(
+def _resolve(
     corners: Ints, ids: Ints, order: NDArray[np.intp]
-) -> tuple[Ints, NDArray[np.bool_]]:
-    """Return the vertex index of each id, and which faces have all three."""
-    if len(ids) == 0 or len(corners) == 0:
-        return np.zeros((len(corners), 3), dtype=np.int64), np.zeros(len(corners), dtype=bool)
-    low, high = int(ids[order[0]]), int(ids[order[-1]])
-    if high - low < 4 * len(ids) + 1024:  # a table is faster than a search
-        table = np.full(high - low + 2, -1, dtype=np.int64)
+) -> tuple[NDArray[np.bool_], str | None]:
+    """Put vertex indices in place of ids, in place: this is the largest array there is.
+
+    Returns
+    -------
+    found : (m,) bool
+        Which faces have all three points.
+    bad
+        The ids of the first that has not, None when all have.
+    """
+    found = np.ones(len(corners), dtype=bool)
+    bad = None
+    low = int(ids[order[0]]) if len(ids) else 0
+    span = int(ids[order[-1]]) - low + 1 if len(ids) else 0
+    table = None
+    if span < 4 * len(ids) + 1024:  # a table is faster than a search
+        table = np.full(span + 1, -1, dtype=np.int64)
         table[ids[order[::-1]] - low] = order[::-1]
-        inside = (corners >= low) & (corners <= high)
-        faces = table[np.where(inside, corners - low, high - low + 1)]
-        return faces, (faces >= 0).all(axis=1)
-    ranks = np.searchsorted(ids, corners, sorter=order).clip(max=len(ids) - 1)
-    faces = order[ranks]
-    return faces, (ids[faces] == corners).all(axis=1)
+    for start in range(0, len(corners), ROWS):
+        rows = corners[start : start + ROWS]
+        if table is not None:
+            places = np.where((rows >= low) & (rows < low + span), rows - low, span)
+            indices = table[places]
+        else:
+            indices = order[np.searchsorted(ids, rows, sorter=order).clip(max=len(ids) - 1)]
+            indices = np.where(ids[indices] == rows, indices, -1)
+        complete = (indices >= 0).all(axis=1)
+        if bad is None and not complete.all():
+            bad = " ".join(str(number) for number in rows[complete.argmin()])
+        found[start : start + ROWS] = complete
+        rows[:] = indices
+    return found, bad
 
 
 def _missing(
-    corners: Ints, found: NDArray, lines: NDArray, place: Place, leave_out: bool, notes: Notes
+    ids: str, found: NDArray, lines: NDArray, place: Place, leave_out: bool, notes: Notes
 ) -> int:
-    count, first = int((~found).sum()), int((~found).argmax())
-    here = place.at(lines[first])
-    ids = " ".join(str(number) for number in corners[first])
+    count = int((~found).sum())
+    here = place.at(lines[found.argmin()])
     if not leave_out:
         raise here.error(
             translate(
@@ -209,52 +253,67 @@ def _note_lists(raw: RawSurface, notes: Notes) -> None:
         )
 
 
-def check_tin(record: SurfaceRecord, raw: RawSurface, notes: Notes) -> None:
-    """Look at the surface of the visible faces, and compare its areas with the declared ones.
+def _examine(vertices: Floats, faces: Ints, raw: RawSurface, notes: Notes) -> tuple[float, float]:
+    """Look at the visible faces, compare their areas with the declared ones, return the areas.
 
     Raises
     ------
     ExchangeError
-        It has no extent in plan.
+        They have no extent in plan.
     """
-    tin = record.tin
-    if tin.without_plan_area.all():
+    rounding = planes.coordinate_rounding(vertices)
+    plan, sloped, flats, steeps = [], [], 0, 0
+    flat_place = steep_place = None
+    for start in range(0, len(faces), ROWS):
+        rows = faces[start : start + ROWS]
+        sides = planes.corner_differences(vertices, rows)
+        plan.append(0.5 * float(np.abs(planes.doubled_plan_areas(*sides)).sum()))
+        sloped.append(float(planes.sloped_areas(*sides).sum()))
+        flat = planes.without_plan_area(*sides, rounding)
+        with np.errstate(invalid="ignore"):
+            steep = np.hypot(*planes.gradients(*sides, flat).T) > STEEP
+        flats, steeps = flats + int(flat.sum()), steeps + int(steep.sum())
+        if flat_place is None and flat.any():
+            flat_place = _middle(vertices, rows[flat.argmax()])
+        if steep_place is None and steep.any():
+            steep_place = _middle(vertices, rows[steep.argmax()])
+    if flats == len(faces):
         raise raw.place.error(
             translate(
                 "Core",
                 "all its faces are vertical or lie on one line or in one point, so there is no surface to work with: export it again.",
             )
         )
-    if tin.without_plan_area.any():
+    if flats:
         notes.add(
             "vertical_face",
             raw.place.say(
                 translate(
                     "Core",
                     "{count} faces are vertical or without area; they are kept, and have no slope.",
-                ).format(count=int(tin.without_plan_area.sum()))
+                ).format(count=flats)
             ),
-            _middle(tin, tin.without_plan_area),
+            flat_place,
         )
-    with np.errstate(invalid="ignore"):
-        steep = np.hypot(tin.gradients[:, 0], tin.gradients[:, 1]) > STEEP
-    if steep.any():
+    if steeps:
         notes.add(
             "steep_face",
             raw.place.say(
                 translate(
                     "Core",
                     "{count} faces are nearly vertical (over {percent} percent): check whether they are walls or wrong points.",
-                ).format(count=int(steep.sum()), percent=int(STEEP * 100))
+                ).format(count=steeps, percent=int(STEEP * 100))
             ),
-            _middle(tin, steep),
+            steep_place,
         )
-    for attribute, area in (("area2DSurf", tin.plan_area), ("area3DSurf", tin.sloped_area)):
+    areas = math.fsum(plan), math.fsum(sloped)
+    for attribute, area in zip(("area2DSurf", "area3DSurf"), areas, strict=True):
         _compare_area(attribute, area, raw, notes)
+    return areas
 
 
-def _middle(tin: Tin, which: NDArray[np.bool_]) -> tuple[float, float]:
-    x, y = tin.vertices[tin.faces[which.argmax()], :2].mean(axis=0)
+def _middle(vertices: Floats, face: Ints) -> tuple[float, float]:
+    x, y = vertices[face, :2].mean(axis=0)
     return float(x), float(y)
 
 
@@ -287,7 +346,7 @@ def no_tin_reason(record: SurfaceRecord, file: str) -> ExchangeError | None:
                 "{file}, line {line}: surface '{name}' is a grid surface, and only TIN surfaces are read: export it as a TIN, or leave out the TIN and the faces.",
             ).format(file=file, line=record.line, name=record.name)
         )
-    if not record.has_tin:
+    if record.tin is None:
         return ExchangeError(
             translate(
                 "Core",
