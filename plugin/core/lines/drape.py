@@ -1,5 +1,7 @@
 """Heights of plan lines on a surface, with a vertex wherever the surface changes its plane."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -107,6 +109,40 @@ def with_vertices(
     first = np.concatenate([[0], np.cumsum(count)]).astype(np.int64)
     new = Lines(xy[order], np.full(len(order), np.nan), first, lines.closed)
     return new, origin[order], along[order]
+
+
+def draped(
+    lines: Lines,
+    places: tuple[np.ndarray, np.ndarray],
+    sample: Callable[[np.ndarray], np.ndarray],
+    snap: float = 1e-4,
+) -> tuple[Lines, np.ndarray, np.ndarray]:
+    """Return lines with more vertices and the heights of a surface.
+
+    Parameters
+    ----------
+    lines
+        Plan lines.
+    places
+        Line and station of further vertices, as `tin_crossings` and `steps` give them.
+    sample
+        Elevations at (p, 2) points, NaN where there is no surface.
+    snap
+        At the rim of a surface rounding decides whether a vertex is on it; one that is not takes
+        the height found this far back or ahead on its line.
+
+    Returns
+    -------
+    lines, origin, along
+        As `with_vertices`; heights are NaN where there is no surface.
+    """
+    fuller, origin, along = with_vertices(lines, *places)
+    z = sample(fuller.xy)
+    for shift in (-snap, snap):
+        lost = np.flatnonzero(~np.isfinite(z))
+        if len(lost):
+            z[lost] = sample(point_at(lines, fuller.owner[lost], along[lost] + shift))
+    return replace(fuller, z=z), origin, along
 
 
 def stretches(lines: Lines, good: np.ndarray) -> list[tuple[int, int, int, bool]]:

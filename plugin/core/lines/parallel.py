@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
-from ..progress import Progress, silent
+from ..progress import Progress, part, silent
 from .bundle import Lines
 from .corners import Corners, JoinStyle, corners
 from .trim import Lost, Piece, trimmed
@@ -87,9 +87,9 @@ def parallels(
     slack = slack_of(lines)
     parts = []
     for begin, end in _chunks(lines):
-        progress(begin / max(len(lines), 1))
+        share = part(progress, begin / len(lines), end / len(lines))
         which = np.arange(begin, end)
-        parts.append(_offset(lines.take(which), signed[which], style, slack, begin, lines))
+        parts.append(_offset(lines.take(which), signed[which], style, slack, begin, lines, share))
     progress(1.0)
     return _together(parts, lines, signed)
 
@@ -115,8 +115,15 @@ class _Part:
 
 
 def _offset(
-    lines: Lines, offsets: np.ndarray, style: JoinStyle, slack: float, base: int, whole: Lines
+    lines: Lines,
+    offsets: np.ndarray,
+    style: JoinStyle,
+    slack: float,
+    base: int,
+    whole: Lines,
+    progress: Progress,
 ) -> _Part:
+    progress(0.0)
     corner = corners(lines, offsets, style)
     valid = _straightforward(lines, corner, slack)
     moved = _moved(lines, corner)
@@ -131,6 +138,7 @@ def _offset(
     pieces: list[tuple[int, Piece]] = []
     lost: list[Lost] = []
     for k in np.flatnonzero(~valid):
+        progress(0.5 + 0.5 * k / len(lines))
         own, gone = trimmed(lines, int(k), float(offsets[k]), corner, slack)
         shift = segment_base + int(lines.first_segment[k])
         for piece in own:
@@ -140,8 +148,8 @@ def _offset(
     good = moved.take(np.flatnonzero(valid))
     parent = np.where(good.parent >= 0, good.parent + segment_base, -1)
     good = _Part(good.lines, good.source, good.station, parent, [])
-    part = _merged(good, pieces)
-    return _Part(part.lines, part.source + base, part.station, part.parent, lost)
+    made = _merged(good, pieces)
+    return _Part(made.lines, made.source + base, made.station, made.parent, lost)
 
 
 def _straightforward(lines: Lines, corner: Corners, slack: float) -> np.ndarray:

@@ -1,0 +1,251 @@
+"""Guidelines from lines: side judged, parallel laid, distance and side proved, losses listed.
+
+One *request* is one line at one distance on the side that one rule means. Requests whose side is
+settled become guidelines; the others become two candidates each, and a reason.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+
+from ..progress import Progress, part, silent
+from ..text import translate
+from ..units import METRE, LinearUnit, format_station
+from .bundle import Lines
+from .corners import JoinStyle
+from .parallel import Parallels, parallels, slack_of
+from .prove import Proof, prove
+from .sides import Basis, Rule, Verdicts, judge
+from .stations import cut
+from .trim import Lost
+from .words import plain_length
+
+DISTANCE_ERROR = 1e-6
+"""Largest error of a guideline's distance, in plan units."""
+
+
+@dataclass(frozen=True)
+class Requests:
+    """What is wanted.
+
+    Parameters
+    ----------
+    lines
+        The source lines.
+    line
+        Source line of each request, (r,) int.
+    distance
+        Offset of each request, (r,) float, > 0.
+    rules
+        Rule of each request, r of them.
+    """
+
+    lines: Lines
+    line: np.ndarray
+    distance: np.ndarray
+    rules: list[Rule]
+
+
+@dataclass(frozen=True)
+class Flagged:
+    """A request, or a part of one, that did not become a guideline.
+
+    Parameters
+    ----------
+    request
+        Number of the request.
+    code, why
+        Short word and sentence.
+    start, stop
+        Stations on the source that it is about.
+    shapes
+        Plan lines to draw with their side: +1 right or -1 left candidate, 0 the source itself.
+    """
+
+    request: int
+    code: str
+    why: str
+    start: float
+    stop: float
+    shapes: list[tuple[int, np.ndarray]]
+
+
+@dataclass(frozen=True)
+class Guidelines:
+    """What came of the requests.
+
+    Parameters
+    ----------
+    verdicts
+        Side and evidence of each request.
+    pieces
+        The guidelines; ``pieces.source`` counts requests.
+    proof
+        What was measured on each piece.
+    flagged
+        Requests without a settled side, and stretches lost to tight bends.
+    lost
+        How many stretches were lost.
+    """
+
+    verdicts: Verdicts
+    pieces: Parallels
+    proof: Proof
+    flagged: list[Flagged]
+    lost: int
+
+
+def lay(
+    requests: Requests,
+    basis: Basis,
+    style: JoinStyle | None = None,
+    unit: LinearUnit = METRE,
+    progress: Progress = silent,
+) -> Guidelines:
+    """Lay the guidelines of all requests.
+
+    Parameters
+    ----------
+    requests
+        What is wanted.
+    basis
+        What the rules look at.
+    style
+        How corners are joined.
+    unit
+        Plan unit, for the sentences.
+    progress
+        Told the share done.
+    """
+    style = style or JoinStyle()
+    asked = requests.lines.take(requests.line)
+    progress(0.0)
+    verdicts = judge(asked, requests.rules, requests.distance, basis)
+    settled = np.array([not code for code in verdicts.code], bool)
+    good, open_ = np.flatnonzero(settled), np.flatnonzero(~settled)
+    signed = verdicts.side * requests.distance
+    laid = parallels(asked.take(good), signed[good], style, part(progress, 0.2, 0.7))
+    proof = prove(asked.take(good), laid)
+    progress(0.85)
+    holds = proof.holds(laid.offsets, max(DISTANCE_ERROR, 4 * slack_of(asked)))
+    flagged = _candidates(asked, open_, requests.distance, verdicts, style)
+    flagged += _unproved(laid, good, ~holds)
+    lost = _stretches(asked, laid, good, signed, (style.chord, unit))
+    pieces = _pieces(replace(laid, source=good[laid.source]), holds)
+    proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
+    progress(1.0)
+    order = sorted(flagged + lost, key=lambda item: (item.request, item.start))
+    return Guidelines(verdicts, pieces, proof, order, len(lost))
+
+
+def _pieces(laid: Parallels, keep: np.ndarray) -> Parallels:
+    if keep.all():
+        return laid
+    which = np.flatnonzero(keep)
+    rows = keep[laid.lines.owner]
+    return Parallels(
+        laid.lines.take(which),
+        laid.source[which],
+        laid.offsets[which],
+        laid.station[rows],
+        laid.parent[rows],
+        laid.lost,
+    )
+
+
+def _candidates(
+    asked: Lines, which: np.ndarray, distance: np.ndarray, verdicts: Verdicts, style: JoinStyle
+) -> list[Flagged]:
+    """Return both candidates of each request whose side is open; the source where there is none."""
+    both = np.concatenate([which, which])
+    signed = np.concatenate([distance[which], -distance[which]])
+    drawn = parallels(asked.take(both), signed, style)
+    shapes: dict[int, list[tuple[int, np.ndarray]]] = {int(r): [] for r in which}
+    for n, source in enumerate(drawn.source):
+        request, side = int(both[source]), 1 if drawn.offsets[n] > 0 else -1
+        shapes[request].append((side, drawn.lines.xy[drawn.lines.line(n)]))
+    result = []
+    for request, found in shapes.items():
+        length = float(asked.lengths[request])
+        drawing = found or [(0, asked.xy[asked.line(request)])]
+        code, why = verdicts.code[request], verdicts.why[request]
+        result.append(Flagged(request, code, why, 0.0, length, drawing))
+    return result
+
+
+def _unproved(laid: Parallels, good: np.ndarray, failed: np.ndarray) -> list[Flagged]:
+    """Return pieces that did not pass the proof; none is known, and none may pass unseen."""
+    result = []
+    for n in np.flatnonzero(failed):
+        rows = laid.lines.line(int(n))
+        why = translate(
+            "Core",
+            "The distance or the side of this piece could not be proved: check it by hand, and report the line.",
+        )  # noqa: E501
+        side = 1 if laid.offsets[n] > 0 else -1
+        start, stop = float(laid.station[rows][0]), float(laid.station[rows][-1])
+        request = int(good[laid.source[n]])
+        result.append(Flagged(request, "unproved", why, start, stop, [(side, laid.lines.xy[rows])]))
+    return result
+
+
+def _stretches(
+    asked: Lines,
+    laid: Parallels,
+    good: np.ndarray,
+    signed: np.ndarray,
+    scale: tuple[float, LinearUnit],
+) -> list[Flagged]:
+    """Return the stretches without a guideline that are worth a look."""
+    chord, unit = scale
+    pieces_of: dict[int, list[int]] = {}
+    for n, source in enumerate(laid.source.tolist()):
+        pieces_of.setdefault(source, []).append(n)
+    result = []
+    for item in laid.lost:
+        request = int(good[item.line])
+        distance = abs(float(signed[request]))
+        xy = _stretch(asked, request, item)
+        code = "lost"
+        if item.joined:
+            # A guideline that goes on in one corner hardly differs where the bend is small.
+            near = shapely.multilinestrings(list(laid.lines.geometries[pieces_of[item.line]]))
+            farthest = float(shapely.distance(shapely.points(xy), near).max())
+            if farthest - distance <= chord:
+                continue
+            code = "tight_bend"
+            text = translate(
+                "Core",
+                "The line bends more tightly than {distance} between stations {start} and {stop}: the guideline goes on in one corner, up to {farthest} away from the line.",
+            )  # noqa: E501
+        elif item.stop - item.start >= asked.lengths[request]:
+            farthest = 0.0
+            text = translate(
+                "Core",
+                "No part of a guideline is {distance} from the whole line: it bends too tightly or comes back too near to itself for that offset.",
+            )  # noqa: E501
+        else:
+            farthest = 0.0
+            text = translate(
+                "Core",
+                "There is no guideline {distance} from the line between stations {start} and {stop}: the line bends too tightly there, crosses itself or comes back too near to itself.",
+            )  # noqa: E501
+        why = text.format(
+            distance=plain_length(distance, unit),
+            start=format_station(item.start, unit),
+            stop=format_station(item.stop, unit),
+            farthest=plain_length(farthest, unit),
+        )
+        result.append(Flagged(request, code, why, item.start, item.stop, [(0, xy)]))
+    return result
+
+
+def _stretch(asked: Lines, request: int, item: Lost) -> np.ndarray:
+    """Return the source between two stations; on a ring over its start where need be."""
+    if item.stop > item.start:
+        return cut(asked, request, item.start, item.stop)[0]
+    length = float(asked.lengths[request])
+    head, _ = cut(asked, request, item.start, length)
+    tail, _ = cut(asked, request, 0.0, item.stop)
+    return np.concatenate([head, tail[1:]])
