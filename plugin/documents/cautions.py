@@ -41,14 +41,10 @@ def conventions() -> list[tuple[str, str]]:
         ),
         (
             translate("Report", "Thickness"),
-            translate(
-                "Report", "Depths are plumb: measured vertically, as a machine works."
-            ),
+            translate("Report", "Depths are plumb: measured vertically, as a machine works."),
         ),
         (
             translate("Report", "No data"),
-            translate(
-                "Report", "Outside the design there is no result; nothing is filled in."
-            ),
+            translate("Report", "Outside the design there is no result; nothing is filled in."),
         ),
     ]

@@ -108,9 +108,7 @@ class Report:
 
     def bullets(self, items: Iterable[str]) -> "Report":
         """Add a list."""
-        self._body.append(
-            "<ul>" + "".join(f"<li>{escape(i)}</li>\n" for i in items) + "</ul>"
-        )
+        self._body.append("<ul>" + "".join(f"<li>{escape(i)}</li>\n" for i in items) + "</ul>")
         return self
 
     def svg(self, markup: str, caption: str = "") -> "Report":
@@ -124,9 +122,7 @@ class Report:
         day = (today or date.today()).isoformat()
         facts = [*self._about, (translate("Report", "Date"), day)]
         about = "".join(f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in facts)
-        rules = "".join(
-            f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in conventions()
-        )
+        rules = "".join(f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in conventions())
         care = "".join(f"<li>{escape(text)}</li>\n" for text in cautions())
         verdict = "".join(f"<p>{escape(text)}</p>" for text in self._verdict)
         if verdict:

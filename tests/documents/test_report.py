@@ -28,9 +28,7 @@ def test_every_text_is_escaped():
 
 def test_verdict_comes_before_tables_and_cautions_close_the_page():
     page = Report("Depths").table(["a"], [[1]]).verdict("All is well.").html(DAY)
-    order = [
-        page.index(text) for text in ("<h1>", "2024-03-01", "All is well.", "<table>")
-    ]
+    order = [page.index(text) for text in ("<h1>", "2024-03-01", "All is well.", "<table>")]
     assert order == sorted(order)
     assert all(page.index(text) > page.index("<table>") for text in cautions())
     assert all(rule in page for _, rule in conventions())
@@ -43,9 +41,7 @@ def test_nothing_remote_and_nothing_active():
 
 
 def test_flagged_verdict_looks_different():
-    assert 'class="verdict flagged"' in Report("x").verdict("No.", flagged=True).html(
-        DAY
-    )
+    assert 'class="verdict flagged"' in Report("x").verdict("No.", flagged=True).html(DAY)
     assert 'class="verdict"' in Report("x").verdict("Yes.").html(DAY)
 
 
