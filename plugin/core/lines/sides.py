@@ -55,12 +55,15 @@ class Basis:
         For compass: the bearing that the side faces.
     min_share
         Share of a line's length that must vote for the side.
+    z_scale
+        Plan units in one unit of the surface's heights.
     """
 
     reference: Reference | None = None
     sample: Sample | None = None
     bearing: float = 0.0
     min_share: float = DEFAULT_SHARE
+    z_scale: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -143,7 +146,7 @@ def _cast(rule: Rule, lines: Lines, at: Places, distance: np.ndarray, basis: Bas
         return votes.compass(at, basis.bearing)
     assert basis.sample is not None
     ask = votes.uphill if rule in (Rule.UPHILL, Rule.DOWNHILL) else votes.steeper
-    return ask(at, basis.sample, distance)
+    return ask(at, basis.sample, distance, basis.z_scale)
 
 
 @dataclass

@@ -113,9 +113,9 @@ def inside(at: Places, reference: Reference, distance: np.ndarray) -> Votes:
     return _votes(vote, reason, np.ones(len(vote)))
 
 
-def uphill(at: Places, sample: Sample, distance: np.ndarray) -> Votes:
+def uphill(at: Places, sample: Sample, distance: np.ndarray, z_scale: float = 1.0) -> Votes:
     """Vote for the side whose candidate, at the offset itself, lies on higher ground."""
-    right, left = _rises(at, sample, distance)
+    right, left = _rises(at, sample, distance, z_scale)
     missing = ~(np.isfinite(right) & np.isfinite(left))
     right, left = np.where(missing, 0.0, right), np.where(missing, 0.0, left)
     across = (right - left) / (2.0 * distance[at.line])
@@ -133,9 +133,9 @@ def uphill(at: Places, sample: Sample, distance: np.ndarray) -> Votes:
     return _votes(np.sign(across).astype(np.int64), reason, np.abs(across))
 
 
-def steeper(at: Places, sample: Sample, distance: np.ndarray) -> Votes:
+def steeper(at: Places, sample: Sample, distance: np.ndarray, z_scale: float = 1.0) -> Votes:
     """Vote for the side on which the ground, square to the line, is steeper."""
-    right, left = _rises(at, sample, distance)
+    right, left = _rises(at, sample, distance, z_scale)
     missing = ~(np.isfinite(right) & np.isfinite(left))
     more = np.where(missing, 0.0, (np.abs(right) - np.abs(left)) / distance[at.line])
     reason = np.select([missing, np.abs(more) < 2 * MIN_GRADE], [Reason.NO_SURFACE, Reason.EVEN], 0)
@@ -149,11 +149,13 @@ def compass(at: Places, bearing: float) -> Votes:
     return _votes(np.sign(facing).astype(np.int64), reason, np.abs(facing))
 
 
-def _rises(at: Places, sample: Sample, distance: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+def _rises(
+    at: Places, sample: Sample, distance: np.ndarray, z_scale: float
+) -> tuple[np.ndarray, np.ndarray]:
     """Return how much the ground rises from the line to its candidates right and left."""
     step = distance[at.line, None] * at.normal
     here, right, left = sample(at.xy), sample(at.xy + step), sample(at.xy - step)
-    return right - here, left - here
+    return (right - here) * z_scale, (left - here) * z_scale
 
 
 def _votes(vote: np.ndarray, reason: np.ndarray, strength: np.ndarray) -> Votes:

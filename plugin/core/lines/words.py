@@ -38,11 +38,14 @@ def loud_side(side: int) -> str:
 
 
 def plain_length(value: float, unit: LinearUnit) -> str:
-    """Return a length with two decimals, or a third where it is needed: ``"1.00 ft"``."""
+    """Return a length with two decimals, or a third where it is needed: ``"1.00 ft"``.
+
+    Made to be read out: "ft" is the foot of the job, as it is where lengths are read.
+    """
     base = unit.base
     number = abs(value) * unit.to(base)
     decimals = 2 if abs(round(number, 2) - number) < 5e-4 else 3
-    return f"{number:.{decimals}f} {base.symbol}"
+    return f"{number:.{decimals}f} {'ft' if base.is_feet else base.symbol}"
 
 
 def short_label(side: int, value: float, unit: LinearUnit) -> str:

@@ -1,0 +1,290 @@
+"""The parameters and outputs of the guidelines algorithm, with their help."""
+
+from typing import TYPE_CHECKING
+
+from qgis.core import (
+    Qgis,
+    QgsProcessing,
+    QgsProcessingOutputNumber,
+    QgsProcessingParameterFeatureSink,
+    QgsProcessingParameterFeatureSource,
+    QgsProcessingParameterField,
+    QgsProcessingParameterNumber,
+)
+
+from ..core.lines.corners import Join
+from ..core.lines.direction import Travel
+from ..core.lines.sides import Rule
+from ..core.lines.words import WINDS, wind_word
+from ..core.text import translate
+
+if TYPE_CHECKING:
+    from .guidelines import Guidelines
+
+
+def add_parameters(to: "Guidelines") -> None:
+    """Add all parameters and outputs, in the order of the dialog."""
+    _what(to)
+    _side(to)
+    _travel_and_heights(to)
+    _advanced(to)
+    _results(to)
+
+
+def _what(to: "Guidelines") -> None:
+    to.add(
+        QgsProcessingParameterFeatureSource(
+            to.LINES,
+            translate("Guidelines", "Lines"),
+            [QgsProcessing.SourceType.TypeVectorLine],
+        ),
+        translate(
+            "Guidelines",
+            "Lines to lay guidelines beside, in a projected CRS. Each part of a multipart line is a line of its own.",
+        ),
+    )
+    to.add(
+        to.length(
+            to.OFFSETS, translate("Guidelines", "Offsets"), "1", optional=True, many=True, plan=True
+        ),
+        translate(
+            "Guidelines",
+            "Distance from the line in plan, always without a minus sign: the side is said below. Several at once: 1 ft, 2 ft or 1..5 step 1. Without a unit it is in the unit of the CRS.",
+        ),
+    )
+    to.add(
+        QgsProcessingParameterField(
+            to.OFFSET_FIELD,
+            translate("Guidelines", "Field with offsets"),
+            None,
+            to.LINES,
+            optional=True,
+        ),
+        translate(
+            "Guidelines",
+            "Offsets of each line, as a number or a text; where it is empty the offsets above hold.",
+        ),
+    )
+
+
+def _side(to: "Guidelines") -> None:
+    to.add(
+        to.choice(to.SIDE, translate("Guidelines", "Side"), side_labels(), str(Rule.RIGHT)),
+        translate(
+            "Guidelines",
+            "Which side of the line. Right and left look from the first to the last vertex of the line; in signed offsets + is right and - is left. The other rules do not depend on how the line is drawn.",
+        ),
+    )
+    to.add(
+        QgsProcessingParameterField(
+            to.SIDE_FIELD,
+            translate("Guidelines", "Field with sides"),
+            None,
+            to.LINES,
+            optional=True,
+        ),
+        translate(
+            "Guidelines",
+            "Side of each line, by the words of the parameter above (right, left, toward ...); where it is empty the side above holds.",
+        ),
+    )
+    to.add(
+        QgsProcessingParameterFeatureSource(
+            to.REFERENCE,
+            translate("Guidelines", "Reference"),
+            [QgsProcessing.SourceType.TypeVectorAnyGeometry],
+            None,
+            True,
+        ),
+        translate(
+            "Guidelines",
+            "Points, lines or polygons that the sides toward, away, inside and outside look at. In another CRS it is moved to that of the lines.",
+        ),
+    )
+    to.add(
+        to.surface(to.SURFACE, translate("Guidelines", "Surface"), optional=True),
+        translate(
+            "Guidelines",
+            "Surface that the sides uphill, downhill, steeper and flatter look at, as far away as the offset, and that heights may be taken from. It must be in the CRS of the lines.",
+        ),
+    )
+    winds = {word: wind_word(number) for number, word in enumerate(WINDS)}
+    to.add(
+        to.choice(to.COMPASS, translate("Guidelines", "Compass side"), winds, "north"),
+        translate(
+            "Guidelines",
+            "The wind that the side faces, for the side compass: north means the side of the line that lies towards grid north.",
+        ),
+    )
+
+
+def _travel_and_heights(to: "Guidelines") -> None:
+    travels = {
+        str(Travel.ALONG): translate("Guidelines", "Along the line"),
+        str(Travel.AGAINST): translate("Guidelines", "Against the line"),
+        str(Travel.BEARING): translate("Guidelines", "The way nearest to a bearing"),
+    }
+    to.add(
+        to.choice(to.TRAVEL, translate("Guidelines", "Machine drives"), travels, str(Travel.ALONG)),
+        translate(
+            "Guidelines",
+            "Which way the machine drives. It does not move a guideline: it says on which side the driver sees it.",
+        ),
+    )
+    to.add(
+        QgsProcessingParameterNumber(
+            to.BEARING,
+            translate("Guidelines", "Bearing of travel (degrees)"),
+            Qgis.ProcessingNumberParameterType.Double,
+            0.0,
+            False,
+            0.0,
+            360.0,
+        ),
+        translate(
+            "Guidelines",
+            "Clockwise from grid north: 90 is east. Used when the machine drives the way nearest to a bearing.",
+        ),
+    )
+    sources = {
+        "line": translate("Guidelines", "The line"),
+        "surface": translate("Guidelines", "The surface"),
+        "none": translate("Guidelines", "None, plan only"),
+    }
+    to.add(
+        to.choice(to.Z_FROM, translate("Guidelines", "Heights from"), sources, "line"),
+        translate(
+            "Guidelines",
+            "From the line: at each station the height of the line there. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.",
+        ),
+    )
+    to.add(
+        to.length(to.DEPTH, translate("Guidelines", "Depth"), "0"),
+        translate(
+            "Guidelines",
+            "Lowers the guideline: positive is below the line or the surface, a minus sign raises. Without a unit it is in the unit of heights.",
+        ),
+    )
+
+
+def _advanced(to: "Guidelines") -> None:
+    joins = {
+        str(Join.MITRE): translate("Guidelines", "Mitre"),
+        str(Join.ROUND): translate("Guidelines", "Round"),
+        str(Join.BEVEL): translate("Guidelines", "Bevel"),
+    }
+    to.add(
+        to.choice(to.JOIN, translate("Guidelines", "Corners"), joins, str(Join.MITRE)),
+        translate(
+            "Guidelines",
+            "How the outside of a corner is passed; no corner comes nearer to the line than the offset. Mitre: in one point, cut beyond the limit. Round: around the arc. Bevel: cut square at the offset.",
+        ),
+        advanced=True,
+    )
+    to.add(
+        QgsProcessingParameterNumber(
+            to.MITRE_LIMIT,
+            translate("Guidelines", "Mitre limit"),
+            Qgis.ProcessingNumberParameterType.Double,
+            2.0,
+            False,
+            1.0,
+            100.0,
+        ),
+        translate(
+            "Guidelines", "Farthest that the tip of a mitre may lie from its corner, in offsets."
+        ),
+        advanced=True,
+    )
+    to.add(
+        QgsProcessingParameterField(
+            to.NAME_FIELD,
+            translate("Guidelines", "Field with names"),
+            None,
+            to.LINES,
+            optional=True,
+        ),
+        translate(
+            "Guidelines",
+            "What people call each line, for the sentences. Left blank, a field called “name” is used if there is one, else the feature id.",
+        ),
+        advanced=True,
+    )
+    to.add(
+        QgsProcessingParameterNumber(
+            to.MIN_SHARE,
+            translate("Guidelines", "Least evidence (percent of the length)"),
+            Qgis.ProcessingNumberParameterType.Double,
+            90.0,
+            False,
+            50.0,
+            100.0,
+        ),
+        translate(
+            "Guidelines",
+            "Share of a line's length that must support the side. Below it, or where more than 2 % of the length says the other side, the line is flagged.",
+        ),
+        advanced=True,
+    )
+    to.add(to.vertical_unit(), advanced=True)
+
+
+def _results(to: "Guidelines") -> None:
+    to.add(
+        QgsProcessingParameterFeatureSink(
+            to.GUIDELINES,
+            translate("Guidelines", "Guidelines"),
+            QgsProcessing.SourceType.TypeVectorLine,
+        ),
+        translate(
+            "Guidelines",
+            "Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the source; z_from; flag, why; sentence.",
+        ),
+    )
+    to.add(
+        QgsProcessingParameterFeatureSink(
+            to.FLAGGED,
+            translate("Guidelines", "Flagged lines"),
+            QgsProcessing.SourceType.TypeVectorLine,
+            None,
+            True,
+        ),
+        translate(
+            "Guidelines",
+            "What did not become a guideline, in plan, with flag and why: both candidates of lines whose side is not settled, and stretches without a guideline.",
+        ),
+    )
+    to.add(
+        to.html_output(to.HTML, translate("Guidelines", "Report")),
+        translate(
+            "Guidelines",
+            "Page with the side of every guideline in words, for both driving directions, and sketches.",
+        ),
+    )
+    for name, label in {
+        "GUIDELINE_COUNT": translate("Guidelines", "Number of guidelines"),
+        "FLAGGED_COUNT": translate(
+            "Guidelines", "Number of lines whose side is not settled, per offset"
+        ),
+        "LOST_COUNT": translate("Guidelines", "Number of stretches without a guideline"),
+        "LENGTH": translate("Guidelines", "Length of all guidelines (CRS unit)"),
+        "MAX_DISTANCE_ERROR": translate("Guidelines", "Largest error of the distance (CRS unit)"),
+    }.items():
+        to.addOutput(QgsProcessingOutputNumber(name, label))
+
+
+def side_labels() -> dict[str, str]:
+    """Return the words for sides and what people see for them."""
+    return {
+        str(Rule.RIGHT): translate("Guidelines", "Right of the line"),
+        str(Rule.LEFT): translate("Guidelines", "Left of the line"),
+        str(Rule.TOWARD): translate("Guidelines", "Toward the reference"),
+        str(Rule.AWAY): translate("Guidelines", "Away from the reference"),
+        str(Rule.INSIDE): translate("Guidelines", "Inside the reference areas"),
+        str(Rule.OUTSIDE): translate("Guidelines", "Outside the reference areas"),
+        str(Rule.UPHILL): translate("Guidelines", "Uphill on the surface"),
+        str(Rule.DOWNHILL): translate("Guidelines", "Downhill on the surface"),
+        str(Rule.STEEPER): translate("Guidelines", "Where the surface is steeper"),
+        str(Rule.FLATTER): translate("Guidelines", "Where the surface is flatter"),
+        str(Rule.COMPASS): translate("Guidelines", "Facing a compass side"),
+    }

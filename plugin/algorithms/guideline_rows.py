@@ -1,0 +1,294 @@
+"""Guidelines and flagged lines as rows with attributes, before anything is written."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from ..core.lines.bundle import Lines
+from ..core.lines.direction import Heading, clockwise, headings, sides_seen
+from ..core.lines.drape import draped, steps, stretches, tin_crossings
+from ..core.lines.guide import Guidelines, Requests
+from ..core.lines.words import Ways, faces, sentence, short_label, ways
+from ..core.text import translate
+from ..core.tin import Tin
+from ..core.units import LinearUnit, describe_length
+from ..layers.crs import JobUnits
+from ..layers.rasters import RasterSource
+from ..layers.sampling import sampler
+from .guideline_inputs import Sources
+
+GUIDELINE_COLUMNS = (
+    ("source_id", int),
+    ("part", int),
+    ("name", str),
+    ("side", str),
+    ("signed_offset", float),
+    ("offset", str),
+    ("label", str),
+    ("rule", str),
+    ("compass_side", str),
+    ("travel", str),
+    ("side_driver", str),
+    ("travel_back", str),
+    ("side_driver_back", str),
+    ("travel_bearing", float),
+    ("evidence", float),
+    ("length", float),
+    ("station_from", float),
+    ("station_to", float),
+    ("z_from", str),
+    ("flag", str),
+    ("why", str),
+    ("sentence", str),
+)
+FLAGGED_COLUMNS = (
+    ("source_id", int),
+    ("part", int),
+    ("name", str),
+    ("kind", str),
+    ("side", str),
+    ("signed_offset", float),
+    ("rule", str),
+    ("evidence", float),
+    ("station_from", float),
+    ("station_to", float),
+    ("weakest_x", float),
+    ("weakest_y", float),
+    ("flag", str),
+    ("why", str),
+)
+
+SETTLED = frozenset({"lost", "tight_bend", "unproved"})
+"""Flags of requests whose side is settled: only a stretch of them has no guideline."""
+
+Row = tuple[np.ndarray, list[Any]]
+
+
+@dataclass(frozen=True)
+class Heights:
+    """Where heights come from: ``kind`` line, surface or none; what is below is ``depth``."""
+
+    kind: str
+    depth: float = 0.0
+    surface: Tin | RasterSource | None = None
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A stretch of one guideline: piece, coordinates (n, 2 or 3), stations of its ends."""
+
+    piece: int
+    coordinates: np.ndarray
+    start: float
+    stop: float
+    good: bool
+
+
+def shapes(laid: Guidelines, heights: Heights, snap: float) -> list[Shape]:
+    """Return the pieces with their heights, cut where heights are missing."""
+    lines, station = laid.pieces.lines, laid.pieces.station
+    if not len(lines):
+        return []
+    if heights.kind == "none":
+        return [_shape(lines, station, k, None) for k in range(len(lines))]
+    if heights.kind == "line":
+        return [_shape(lines, station, k, lines.z - heights.depth) for k in range(len(lines))]
+    surface = heights.surface
+    if isinstance(surface, Tin):
+        places = tin_crossings(lines, surface, snap)
+    else:
+        assert surface is not None
+        places = steps(lines, max(min(surface.pixel), snap), snap)
+    fuller, origin, along = draped(lines, places, sampler(surface), snap)
+    own = np.where(origin >= 0, station[np.maximum(origin, 0)], np.nan)
+    new = np.flatnonzero(origin < 0)
+    for k in np.unique(fuller.owner[new]):
+        rows, fill = lines.line(int(k)), new[fuller.owner[new] == k]
+        own[fill] = np.interp(along[fill], lines.stations[rows], station[rows])
+    z = fuller.z - heights.depth
+    result = []
+    for k, first, last, good in stretches(fuller, np.isfinite(z)):
+        rows = slice(first, last + 1)
+        columns = (fuller.xy[rows], z[rows]) if good else (fuller.xy[rows],)
+        result.append(Shape(k, np.column_stack(columns), float(own[first]), float(own[last]), good))
+    return result
+
+
+def _shape(lines: Lines, station: np.ndarray, k: int, z: np.ndarray | None) -> Shape:
+    rows = lines.line(k)
+    good = z is None or bool(np.isfinite(z[rows]).all())
+    xy = lines.xy[rows]
+    coordinates = np.column_stack([xy, z[rows]]) if z is not None and good else xy
+    return Shape(k, coordinates, float(station[rows][0]), float(station[rows][-1]), good)
+
+
+class Rows:
+    """Turns what was laid into attributes."""
+
+    def __init__(
+        self,
+        sources: Sources,
+        requests: Requests,
+        laid: Guidelines,
+        travel: np.ndarray,
+        heights: Heights,
+        units: JobUnits,
+    ) -> None:
+        self.sources = sources
+        self.requests = requests
+        self.laid = laid
+        self.travel = travel
+        self.heights = heights
+        self.unit: LinearUnit = units.plan
+        self.vertical: LinearUnit = units.vertical
+        lines = sources.lines
+        self.ways: Ways = ways(lines)
+        self.heading: Heading = headings(lines)
+        self.ring = clockwise(lines)
+        every = np.ones(len(lines), np.int64)
+        self._right, self._left = sides_seen(lines, every), sides_seen(lines, -every)
+
+    def guidelines(self, found: list[Shape]) -> list[Row]:
+        """Return the good stretches of guidelines."""
+        return [(s.coordinates, self._guideline(s)) for s in found if s.good]
+
+    def flagged(self, found: list[Shape]) -> list[Row]:
+        """Return what did not become a guideline, as plan lines."""
+        rows = list(self._undecided())
+        for shape in found:
+            if shape.good:
+                continue
+            request = int(self.laid.pieces.source[shape.piece])
+            if self.heights.kind == "line":
+                code = "no_height"
+                why = translate(
+                    "Guidelines",
+                    "The line has vertices without a height, so this guideline has none: give them their Z, or take heights from a surface or none.",
+                )  # noqa: E501
+            else:
+                code = "no_surface"
+                why = translate(
+                    "Guidelines",
+                    "There is no surface under this stretch of the guideline: extend the surface, or take no heights.",
+                )  # noqa: E501
+            side = 1 if self.laid.pieces.offsets[shape.piece] > 0 else -1
+            span = (shape.start, shape.stop)
+            place = shape.coordinates[0]
+            rows.append(
+                (
+                    shape.coordinates[:, :2],
+                    self._flagged(request, "guideline", side, span, place, (code, why)),
+                )
+            )
+        return rows
+
+    def driver(self, line: int, side: int) -> tuple[int, str, str]:
+        """Return the side the driver sees (0 = unknown), and the ways there and back."""
+        there, back = self.ways.along[line], self.ways.against[line]
+        way = int(self.travel[line])
+        return (side * way, there, back) if way >= 0 else (-side, back, there)
+
+    def compass_side(self, line: int, side: int) -> str:
+        """Return where the side lies, in words."""
+        seen = self._right if side > 0 else self._left
+        return faces(int(seen.wind[line]), int(self.ring[line]), side)
+
+    def bearing(self, line: int) -> float:
+        """Return the bearing driven first."""
+        ahead = float(self.heading.bearing[line])
+        return ahead if self.travel[line] >= 0 else (ahead + 180.0) % 360.0
+
+    def sentence(self, line: int, signed: float) -> str:
+        """Return the sentence for the foreman."""
+        side = 1 if signed > 0 else -1
+        seen, there, back = self.driver(line, side)
+        return sentence(self.sources.names[line], seen or side, signed, self.unit, there, back)
+
+    def _guideline(self, shape: Shape) -> list[Any]:
+        pieces = self.laid.pieces
+        request = int(pieces.source[shape.piece])
+        line = int(self.requests.line[request])
+        signed = float(pieces.offsets[shape.piece])
+        side = 1 if signed > 0 else -1
+        seen, there, back = self.driver(line, side)
+        flag, why = self._caution(line)
+        run = shape.coordinates[1:, :2] - shape.coordinates[:-1, :2]
+        return [
+            int(self.sources.table.ids[line]),
+            int(self.sources.table.parts[line]),
+            self.sources.names[line],
+            word(side),
+            signed,
+            describe_length(abs(signed), self.unit),
+            short_label(side, signed, self.unit),
+            str(self.requests.rules[request]),
+            self.compass_side(line, side),
+            there,
+            word(seen),
+            back,
+            word(-seen),
+            self.bearing(line),
+            100.0 * float(self.laid.verdicts.share[request]),
+            float(np.hypot(run[:, 0], run[:, 1]).sum()),
+            shape.start,
+            shape.stop,
+            self.heights.kind,
+            flag,
+            why,
+            self.sentence(line, signed),
+        ]
+
+    def _caution(self, line: int) -> tuple[str | None, str | None]:
+        if self.travel[line]:
+            return None, None
+        why = translate(
+            "Guidelines",
+            "The line turns too far or runs square to the bearing of travel, so the driver's side is not given for that bearing: the sentence says it for the line's own direction.",
+        )  # noqa: E501
+        return "travel_unclear", why
+
+    def _undecided(self) -> Iterator[Row]:
+        for item in self.laid.flagged:
+            settled = item.code in SETTLED
+            for side, xy in item.shapes:
+                kind = "stretch" if settled else "candidate" if side else "source"
+                at = xy[0] if settled else self.laid.verdicts.place[item.request]
+                known = self._side(item.request) if settled else side
+                span, told = (item.start, item.stop), (item.code, item.why)
+                yield xy, self._flagged(item.request, kind, known, span, at, told)
+
+    def _side(self, request: int) -> int:
+        return int(self.laid.verdicts.side[request])
+
+    def _flagged(
+        self,
+        request: int,
+        kind: str,
+        side: int,
+        span: tuple[float, float],
+        place: np.ndarray,
+        told: tuple[str, str],
+    ) -> list[Any]:
+        line = int(self.requests.line[request])
+        distance = float(self.requests.distance[request])
+        return [
+            int(self.sources.table.ids[line]),
+            int(self.sources.table.parts[line]),
+            self.sources.names[line],
+            kind,
+            word(side),
+            side * distance if side else None,
+            str(self.requests.rules[request]),
+            100.0 * float(self.laid.verdicts.share[request]),
+            *span,
+            float(place[0]),
+            float(place[1]),
+            *told,
+        ]
+
+
+def word(side: int) -> str | None:
+    """Return the word that scripts read: right, left or nothing."""
+    return {1: "right", -1: "left"}.get(int(np.sign(side)))

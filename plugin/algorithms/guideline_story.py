@@ -1,0 +1,218 @@
+"""What a run of guidelines says: in the log, and in its report."""
+
+from typing import Any
+
+import numpy as np
+from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
+
+from ..core.lines.direction import turn
+from ..core.text import translate
+from ..core.units import describe_length, format_station
+from ..documents.guidelines_report import Drawing, Entry, Problem, guidelines_report
+from ..documents.report import Report
+from ..documents.side_sketch import Sketch
+from ..layers.crs import describe_crs
+from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, Row, Rows
+
+MOST_LOGGED = 20
+
+
+def tell(
+    rows: Rows,
+    good: list[Row],
+    flagged: list[Row],
+    numbers: dict[str, Any],
+    feedback: QgsProcessingFeedback,
+) -> list[str]:
+    """Log the sentences and what is flagged; return the warnings that the report repeats."""
+    for row in good[:MOST_LOGGED]:
+        feedback.pushInfo(_named(row, GUIDELINE_COLUMNS)["sentence"])
+    if len(good) > MOST_LOGGED:
+        feedback.pushInfo(
+            translate("Guidelines", "... and {count} more: see the field “sentence”.").format(
+                count=len(good) - MOST_LOGGED
+            )
+        )
+    warnings = _mixed_directions(rows)
+    unclear = sum(_named(row, GUIDELINE_COLUMNS)["flag"] == "travel_unclear" for row in good)
+    if unclear:
+        warnings.append(
+            translate(
+                "Guidelines",
+                "For {count} guidelines the driver's side is not known at that bearing of travel: the line turns too far or runs square to it.",
+            ).format(count=unclear)
+        )
+    for sentence in warnings:
+        feedback.pushWarning(sentence)
+    if flagged:
+        feedback.pushWarning(
+            translate(
+                "Guidelines",
+                "{open} sides are not settled and {lost} stretches have no guideline: see the flagged lines.",
+            ).format(open=numbers["FLAGGED_COUNT"], lost=numbers["LOST_COUNT"])
+        )
+        for name, why in list(dict.fromkeys(_reasons(flagged)))[:MOST_LOGGED]:
+            feedback.pushWarning(f"{name}: {why}")
+    return warnings
+
+
+def report_of(
+    rows: Rows,
+    good: list[Row],
+    flagged: list[Row],
+    numbers: dict[str, Any],
+    warnings: list[str],
+    crs: QgsCoordinateReferenceSystem,
+) -> Report:
+    """Return the report of a run."""
+    unit = rows.unit
+    about = [
+        (translate("Guidelines", "CRS"), describe_crs(crs)),
+        (translate("Guidelines", "Plan unit"), f"{unit.name} ({unit.symbol})"),
+    ]
+    if rows.heights.kind != "none" and rows.heights.depth:
+        about.append(
+            (
+                translate("Guidelines", "Depth below the heights"),
+                describe_length(rows.heights.depth, rows.vertical),
+            )
+        )
+    verdict = [
+        translate(
+            "Guidelines",
+            "{count} guidelines, {length} in all. Each was measured against its line: the side holds, and the distance is right to {error:.1e} {symbol} away from corners.",
+        ).format(
+            count=numbers["GUIDELINE_COUNT"],
+            length=f"{numbers['LENGTH']:.2f} {unit.symbol}",
+            error=max(numbers["MAX_DISTANCE_ERROR"], 1e-9),
+            symbol=unit.symbol,
+        )
+    ]
+    if flagged:
+        verdict.append(
+            translate(
+                "Guidelines",
+                "{open} sides are not settled and {lost} stretches have no guideline: decide them below before work starts.",
+            ).format(open=numbers["FLAGGED_COUNT"], lost=numbers["LOST_COUNT"])
+        )
+    entries = [_entry(rows, _named(row, GUIDELINE_COLUMNS)) for row in good]
+    problems = [_problem(rows, _named(row, FLAGGED_COLUMNS)) for row in flagged]
+    return guidelines_report(
+        about, verdict, entries, list(dict.fromkeys(problems)), warnings, _drawings(rows)
+    )
+
+
+def _named(row: Row, columns: tuple[tuple[str, type], ...]) -> dict[str, Any]:
+    return {name: value for (name, _), value in zip(columns, row[1], strict=True)}
+
+
+def _entry(rows: Rows, row: dict[str, Any]) -> Entry:
+    sides = side_words()
+    unknown = translate("Guidelines", "not known")
+    sources = {
+        "line": translate("Guidelines", "of the line"),
+        "surface": translate("Guidelines", "of the surface"),
+        "none": translate("Guidelines", "none"),
+    }
+    return Entry(
+        sentence=row["sentence"],
+        side=f"{sides[row['side']]}, {row['offset']}",
+        compass=row["compass_side"],
+        there=_driving(sides.get(row["side_driver"], unknown), row["travel"]),
+        back=_driving(sides.get(row["side_driver_back"], unknown), row["travel_back"]),
+        differs=row["side_driver"] is not None and row["side_driver"] != row["side"],
+        evidence=f"{row['evidence']:.0f} %",
+        length=f"{row['length']:.2f} {rows.unit.symbol}",
+        heights=sources[row["z_from"]],
+    )
+
+
+def side_words() -> dict[str, str]:
+    """Return the words of the field ``side`` and what people read for them."""
+    return {
+        "right": translate("Guidelines", "right"),
+        "left": translate("Guidelines", "left"),
+    }
+
+
+def _driving(side: str, way: str) -> str:
+    return translate("Guidelines", "{side}, driving {way}").format(side=side, way=way)
+
+
+def _problem(rows: Rows, row: dict[str, Any]) -> Problem:
+    span = "{} – {}".format(
+        format_station(row["station_from"], rows.unit), format_station(row["station_to"], rows.unit)
+    )
+    offset = row["signed_offset"]
+    name = row["name"]
+    if offset is not None and row["kind"] != "candidate":
+        name = f"{name}, {side_words()[row['side']]} {describe_length(abs(offset), rows.unit)}"
+    elif offset is not None:
+        name = f"{name}, {describe_length(abs(offset), rows.unit)}"
+    where = translate("Guidelines", "stations {span}; look at {x:.2f}, {y:.2f}").format(
+        span=span, x=row["weakest_x"], y=row["weakest_y"]
+    )
+    return Problem(name, where, row["why"])
+
+
+def _reasons(flagged: list[Row]) -> list[tuple[str, str]]:
+    named = [_named(row, FLAGGED_COLUMNS) for row in flagged]
+    return [(row["name"], row["why"]) for row in named]
+
+
+def _drawings(rows: Rows) -> list[Drawing]:
+    """Return one drawing per source line, those without a settled side first."""
+    sides: dict[int, dict[int, list[float]]] = {}
+    pieces, requests = rows.laid.pieces, rows.requests
+    for request, signed in zip(pieces.source.tolist(), pieces.offsets.tolist(), strict=True):
+        own = sides.setdefault(int(requests.line[request]), {})
+        values = own.setdefault(1 if signed > 0 else -1, [])
+        if abs(signed) not in values:
+            values.append(abs(signed))
+    settled = [not code for code in rows.laid.verdicts.code]
+    open_lines = {int(requests.line[r]) for r, good in enumerate(settled) if not good}
+    drawings = []
+    lines = rows.sources.lines
+    for line in sorted(range(len(lines)), key=lambda k: (k not in open_lines, k)):
+        own = sides.get(line, {})
+        if not own and line not in open_lines:
+            continue
+        labels = {side: _label(rows, side, values) for side, values in own.items()}
+        flagged = line in open_lines and not own
+        caption = rows.sources.names[line]
+        if flagged:
+            caption += translate("Guidelines", ": side not settled")
+        for side in own:
+            way = rows.compass_side(line, side)
+            caption += f": {labels[side]} ({way})"
+        drawings.append(
+            Drawing(Sketch(lines.xy[lines.line(line)], labels, rows.unit, flagged), caption)
+        )
+    return drawings
+
+
+def _label(rows: Rows, side: int, values: list[float]) -> str:
+    base = rows.unit.base
+    text = ", ".join(f"{value * rows.unit.to(base):.6g}" for value in sorted(values)[:4])
+    if len(values) > 4:
+        text += " ..."
+    return f"{side_words()['right' if side > 0 else 'left']} {text} {base.symbol}"
+
+
+def _mixed_directions(rows: Rows) -> list[str]:
+    """Warn of lines of one name that run in opposite directions: there "right" is two sides."""
+    by_name: dict[str, list[int]] = {}
+    for line, name in enumerate(rows.sources.names):
+        by_name.setdefault(name, []).append(line)
+    warnings = []
+    for name, group in by_name.items():
+        bearing = rows.heading.bearing[group]
+        bearing = bearing[np.isfinite(bearing)]
+        if len(bearing) > 1 and turn(bearing, bearing[0]).max() > 135.0:
+            warnings.append(
+                translate(
+                    "Guidelines",
+                    "The lines called “{name}” run in opposite directions, so right and left are not one side of them: check their sides one by one, or choose a side that looks at the ground.",
+                ).format(name=name)
+            )
+    return warnings

@@ -1,0 +1,272 @@
+"""Lay lines at an offset, on a side that is stated, proved or flagged."""
+
+from typing import Any
+
+import numpy as np
+from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
+
+from ..core.errors import UndercourseError
+from ..core.lines.corners import Join, JoinStyle
+from ..core.lines.direction import Travel, travel_signs
+from ..core.lines.guide import Requests, lay
+from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Basis, Rule
+from ..core.lines.words import WINDS
+from ..core.text import translate
+from ..core.units import METRE, parse_lengths
+from ..layers.crs import require_same_crs
+from ..layers.fields import fields
+from ..layers.lines import line_geometry
+from ..layers.sampling import sampler
+from ..styles import style_flagged, style_guidelines
+from . import guideline_inputs as inputs
+from .base import UndercourseAlgorithm
+from .guideline_parameters import add_parameters, side_labels
+from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, SETTLED, Heights, Rows, shapes
+from .guideline_story import report_of, tell
+
+
+class Guidelines(UndercourseAlgorithm):
+    """Parallels of lines on a side that cannot be mistaken."""
+
+    name_id = "guidelines"
+    group_id = "guidelines"
+
+    LINES = "LINES"
+    OFFSETS = "OFFSETS"
+    OFFSET_FIELD = "OFFSET_FIELD"
+    SIDE = "SIDE"
+    SIDE_FIELD = "SIDE_FIELD"
+    REFERENCE = "REFERENCE"
+    SURFACE = "SURFACE"
+    COMPASS = "COMPASS"
+    TRAVEL = "TRAVEL"
+    BEARING = "BEARING"
+    Z_FROM = "Z_FROM"
+    DEPTH = "DEPTH"
+    JOIN = "JOIN"
+    MITRE_LIMIT = "MITRE_LIMIT"
+    NAME_FIELD = "NAME_FIELD"
+    MIN_SHARE = "MIN_SHARE"
+    GUIDELINES = "GUIDELINES"
+    FLAGGED = "FLAGGED"
+    HTML = "HTML"
+
+    def title(self) -> str:
+        return translate("Guidelines", "Guidelines")
+
+    def summary(self) -> str:
+        return translate(
+            "Guidelines",
+            "Lays lines at an offset from lines, on a side that is said in words, proved along the line, and flagged where it cannot be known.",
+        )
+
+    def description(self) -> list[str]:
+        return [
+            self.summary(),
+            translate(
+                "Guidelines",
+                "Right and left are seen looking from the first to the last vertex of a line, so they change when the line is drawn the other way. The other rules (toward, inside, uphill, compass ...) look at the ground, and give the same side however the line is drawn.",
+            ),
+            translate(
+                "Guidelines",
+                "A rule is tested at many places along each line. Where they do not agree (the side changes along the line, the reference crosses it, two references are equally near, the ground is flat, the surface is missing) no side is chosen: both candidates go to the flagged lines, with the reason.",
+            ),
+            translate(
+                "Guidelines",
+                "Guidelines run in the direction of their source. They never come nearer to it than the offset, at corners neither. Where a line bends too tightly, crosses itself or comes back too near to itself, the stretch without a guideline is listed with its stations.",
+            ),
+            translate(
+                "Guidelines",
+                "Each guideline says the side of the line, the compass side, and the side that the driver sees in the direction of travel and on the way back. Read the sentence out, and compare it with the ground, before a machine follows the line.",
+            ),
+        ]
+
+    def keywords(self) -> list[str]:
+        return translate(
+            "Guidelines",
+            "offset,parallel,line,side,left,right,curb,kerb,edge,guide line,uphill,toward,setback,stake-out",
+        ).split(",")
+
+    def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
+        add_parameters(self)
+
+    def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
+        text = self.text(parameters, self.OFFSETS, context)
+        label = translate("Guidelines", "Offsets")
+        if text:
+            problem = inputs.offsets_problem(parse_lengths(text, METRE))
+            if problem:
+                return translate("Base", "{label}: {why}").format(label=label, why=problem)
+        elif not self.text(parameters, self.OFFSET_FIELD, context):
+            return translate(
+                "Guidelines",
+                "Offsets: write at least one, such as 1 ft, or choose a field with offsets.",
+            )
+        return self._lacking(self._rule(parameters, context), parameters, context)
+
+    def _lacking(
+        self, rule: Rule, parameters: dict[str, Any], context: QgsProcessingContext
+    ) -> str | None:
+        """Say which input a rule or the heights lack."""
+        side = side_labels()[rule]
+        if rule in NEEDS_REFERENCE and self.is_blank(parameters, self.REFERENCE):
+            return translate(
+                "Guidelines", "The side “{side}” needs a reference: choose a layer for Reference."
+            ).format(side=side)
+        if rule in NEEDS_SURFACE and self.is_blank(parameters, self.SURFACE):
+            return translate(
+                "Guidelines", "The side “{side}” needs a surface: choose a layer for Surface."
+            ).format(side=side)
+        from_surface = self.word(parameters, self.Z_FROM, context) == "surface"
+        if from_surface and self.is_blank(parameters, self.SURFACE):
+            return translate(
+                "Guidelines", "Heights from the surface need a surface: choose a layer for Surface."
+            )
+        return None
+
+    def _rule(self, parameters: dict[str, Any], context: QgsProcessingContext) -> Rule:
+        return Rule(self.word(parameters, self.SIDE, context) or Rule.RIGHT)
+
+    def read(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> None:
+        source = self.source(parameters, self.LINES, context)
+        self.crs = source.sourceCrs()
+        self.job = self.units(self.crs, parameters, context)
+        unit = self.job.plan
+        label = translate("Guidelines", "Lines")
+        offset_field = self.text(parameters, self.OFFSET_FIELD, context)
+        side_field = self.text(parameters, self.SIDE_FIELD, context)
+        name_field = self.text(parameters, self.NAME_FIELD, context)
+        if not name_field and source.fields().lookupField("name") >= 0:
+            name_field = source.fields().at(source.fields().lookupField("name")).name()
+        wanted = [name for name in (offset_field, side_field) if name]
+        self.sources = inputs.read_sources(
+            source, wanted, name_field, unit, context, feedback, label
+        )
+        columns, ids = self.sources.table.columns, self.sources.table.ids
+        offsets = inputs.offsets_of(
+            columns.get(offset_field),
+            ids,
+            self.length_values(parameters, self.OFFSETS, context, unit),
+            unit,
+            offset_field,
+        )
+        rules = inputs.rules_of(
+            columns.get(side_field), ids, self._rule(parameters, context), side_field
+        )
+        for rule in sorted(set(rules)):
+            problem = self._lacking(rule, parameters, context)
+            if problem:
+                raise UndercourseError(problem)
+        line = np.repeat(np.arange(len(ids)), [len(own) for own in offsets])
+        distance = np.array([value for own in offsets for value in own])
+        self.requests = Requests(self.sources.lines, line, distance, [rules[k] for k in line])
+        self.reference = None
+        if set(rules) & NEEDS_REFERENCE:
+            reference = self.source(parameters, self.REFERENCE, context)
+            self.reference = inputs.read_reference(
+                reference, self.crs, unit, context, feedback, translate("Guidelines", "Reference")
+            )
+        self.ground = None
+        from_surface = self.word(parameters, self.Z_FROM, context) == "surface"
+        if from_surface or set(rules) & NEEDS_SURFACE:
+            self.ground = self.layer_surface(parameters, self.SURFACE, context, feedback)
+            require_same_crs(self.crs, self.ground.crs, self.ground.name)
+
+    def work(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> dict[str, Any]:
+        unit = self.job.plan
+        chord, snap = 1e-3 / unit.metres, 1e-4 / unit.metres
+        heights = self._heights(parameters, context, feedback)
+        wind = WINDS.index(self.word(parameters, self.COMPASS, context) or "north")
+        basis = Basis(
+            self.reference,
+            sampler(self.ground.data) if self.ground else None,
+            45.0 * wind,
+            self.parameterAsDouble(parameters, self.MIN_SHARE, context) / 100.0,
+            z_scale=self.job.vertical.to(unit),
+        )
+        style = JoinStyle(
+            Join(self.word(parameters, self.JOIN, context) or Join.MITRE),
+            self.parameterAsDouble(parameters, self.MITRE_LIMIT, context),
+            chord,
+        )
+        laid = lay(self.requests, basis, style, unit, self.progress(feedback, 0.05, 0.7))
+        travel = travel_signs(
+            self.sources.lines,
+            Travel(self.word(parameters, self.TRAVEL, context) or Travel.ALONG),
+            self.parameterAsDouble(parameters, self.BEARING, context),
+        )
+        rows = Rows(self.sources, self.requests, laid, travel, heights, self.job)
+        found = shapes(laid, heights, snap)
+        good, flagged = rows.guidelines(found), rows.flagged(found)
+        open_sides = sum(item.code not in SETTLED for item in laid.flagged)
+        numbers = {
+            "GUIDELINE_COUNT": len(good),
+            "FLAGGED_COUNT": open_sides,
+            "LOST_COUNT": laid.lost,
+            "LENGTH": float(sum(row[1][15] for row in good)),
+            "MAX_DISTANCE_ERROR": float(
+                max(laid.proof.error.max(initial=0.0), laid.proof.nearer.max(initial=0.0))
+            ),
+        }
+        warnings = tell(rows, good, flagged, numbers, feedback)
+        progress = self.progress(feedback, 0.75, 0.95)
+        results: dict[str, Any] = dict(numbers)
+        kind = Qgis.WkbType.LineString if heights.kind == "none" else Qgis.WkbType.LineStringZ
+        page = self.file(parameters, self.HTML, context)
+        for output, columns, content, wkb, named, look in (
+            (self.GUIDELINES, GUIDELINE_COLUMNS, good, kind, self.title(), style_guidelines),
+            (
+                self.FLAGGED,
+                FLAGGED_COLUMNS,
+                flagged,
+                Qgis.WkbType.LineString,
+                translate("Guidelines", "Flagged lines"),
+                style_flagged,
+            ),
+        ):
+            sink = self.sink(parameters, output, context, fields(*columns), wkb, self.crs)
+            if sink is None:
+                continue
+            with sink:
+                made = ((line_geometry(xyz), attributes) for xyz, attributes in content)
+                sink.add_many(made, len(content), progress)
+            self.named_output(context, sink.id, named, look)
+            results[output] = sink.id
+        if page:
+            report_of(rows, good, flagged, numbers, warnings, self.crs).write(page)
+            results[self.HTML] = page
+        return results
+
+    def _heights(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> Heights:
+        kind = self.word(parameters, self.Z_FROM, context) or "line"
+        depth = self.length_value(parameters, self.DEPTH, context, self.job.vertical) or 0.0
+        if kind == "line" and not self.sources.has_z:
+            self.warn(
+                feedback,
+                translate(
+                    "Guidelines",
+                    "The lines have no heights, so the guidelines are plan lines: take heights from a surface if a machine needs them.",
+                ),
+            )
+            kind = "none"
+        if kind == "none" and depth:
+            self.warn(
+                feedback,
+                translate("Guidelines", "The depth has no effect on guidelines without heights."),
+            )
+        return Heights(kind, depth, self.ground.data if self.ground else None)
