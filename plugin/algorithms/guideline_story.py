@@ -44,13 +44,9 @@ def tell(
         )
     for sentence in warnings:
         feedback.pushWarning(sentence)
+    for sentence in _left_over(numbers):
+        feedback.pushWarning(sentence)
     if flagged:
-        feedback.pushWarning(
-            translate(
-                "Guidelines",
-                "{open} sides are not settled and {lost} stretches have no guideline: see the flagged lines.",
-            ).format(open=numbers["FLAGGED_COUNT"], lost=numbers["LOST_COUNT"])
-        )
         for name, why in list(dict.fromkeys(_reasons(flagged)))[:MOST_LOGGED]:
             feedback.pushWarning(f"{name}: {why}")
     return warnings
@@ -77,29 +73,49 @@ def report_of(
                 describe_length(rows.heights.depth, rows.vertical),
             )
         )
+    sources = {
+        "line": translate("Guidelines", "of the lines"),
+        "surface": translate("Guidelines", "of the surface"),
+        "none": translate("Guidelines", "none, plan only"),
+    }
+    about.insert(2, (translate("Guidelines", "Heights"), sources[rows.heights.kind]))
     verdict = [
         translate(
             "Guidelines",
-            "{count} guidelines, {length} in all. Each was measured against its line: the side holds, and the distance is right to {error:.1e} {symbol} away from corners.",
+            "{count} guidelines, {length} in all. Each was measured against its line: the side holds, and away from corners the distance is right within {error:.6f} {symbol}.",
         ).format(
             count=numbers["GUIDELINE_COUNT"],
             length=f"{numbers['LENGTH']:.2f} {unit.symbol}",
-            error=max(numbers["MAX_DISTANCE_ERROR"], 1e-9),
+            error=max(numbers["MAX_DISTANCE_ERROR"], 1e-6),
             symbol=unit.symbol,
-        )
+        ),
+        *_left_over(numbers),
     ]
-    if flagged:
-        verdict.append(
-            translate(
-                "Guidelines",
-                "{open} sides are not settled and {lost} stretches have no guideline: decide them below before work starts.",
-            ).format(open=numbers["FLAGGED_COUNT"], lost=numbers["LOST_COUNT"])
-        )
     entries = [_entry(rows, _named(row, GUIDELINE_COLUMNS)) for row in good]
     problems = [_problem(rows, _named(row, FLAGGED_COLUMNS)) for row in flagged]
     return guidelines_report(
         about, verdict, entries, list(dict.fromkeys(problems)), warnings, _drawings(rows)
     )
+
+
+def _left_over(numbers: dict[str, Any]) -> list[str]:
+    """Return the sentences on what did not become a guideline."""
+    told = []
+    if numbers["FLAGGED_COUNT"]:
+        told.append(
+            translate(
+                "Guidelines",
+                "{count} sides are not settled, and no guideline was laid there: decide them before work starts.",
+            ).format(count=numbers["FLAGGED_COUNT"])
+        )
+    if numbers["LOST_COUNT"]:
+        told.append(
+            translate(
+                "Guidelines",
+                "{count} stretches have no guideline beside them, or one that cuts a corner: look at them before work starts.",
+            ).format(count=numbers["LOST_COUNT"])
+        )
+    return told
 
 
 def _named(row: Row, columns: tuple[tuple[str, type], ...]) -> dict[str, Any]:
@@ -109,21 +125,19 @@ def _named(row: Row, columns: tuple[tuple[str, type], ...]) -> dict[str, Any]:
 def _entry(rows: Rows, row: dict[str, Any]) -> Entry:
     sides = side_words()
     unknown = translate("Guidelines", "not known")
-    sources = {
-        "line": translate("Guidelines", "of the line"),
-        "surface": translate("Guidelines", "of the surface"),
-        "none": translate("Guidelines", "none"),
-    }
+    there, back = unknown, ""
+    if row["side_driver"] is not None:
+        there, back = sides[row["side_driver"]], sides[row["side_driver_back"]]
     return Entry(
         sentence=row["sentence"],
-        side=f"{sides[row['side']]}, {row['offset']}",
+        side=sides[row["side"]],
+        offset=row["offset"],
         compass=row["compass_side"],
-        there=_driving(sides.get(row["side_driver"], unknown), row["travel"]),
-        back=_driving(sides.get(row["side_driver_back"], unknown), row["travel_back"]),
+        there=there,
+        back=back,
         differs=row["side_driver"] is not None and row["side_driver"] != row["side"],
         evidence=f"{row['evidence']:.0f} %",
         length=f"{row['length']:.2f} {rows.unit.symbol}",
-        heights=sources[row["z_from"]],
     )
 
 
@@ -133,10 +147,6 @@ def side_words() -> dict[str, str]:
         "right": translate("Guidelines", "right"),
         "left": translate("Guidelines", "left"),
     }
-
-
-def _driving(side: str, way: str) -> str:
-    return translate("Guidelines", "{side}, driving {way}").format(side=side, way=way)
 
 
 def _problem(rows: Rows, row: dict[str, Any]) -> Problem:

@@ -19,27 +19,27 @@ class Entry:
     ----------
     sentence
         What a foreman reads out.
-    side
-        Side of the line, with the offset in both styles.
+    side, offset
+        Side of the line, and the offset in two styles.
     compass
         Where it lies.
     there, back
-        Side seen by the driver, each with the way.
+        Side seen by the driver going as told, and on the way back.
     differs
         True when the driver sees it on the other side than the line has it.
-    evidence, length, heights
-        Share of the length that supports the side, length, origin of the heights.
+    evidence, length
+        Share of the length that supports the side; length of the guideline.
     """
 
     sentence: str
     side: str
+    offset: str
     compass: str
     there: str
     back: str
     differs: bool
     evidence: str
     length: str
-    heights: str
 
 
 @dataclass(frozen=True)
@@ -109,7 +109,7 @@ def guidelines_report(
 
 
 def _entries(report: Report, entries: Sequence[Entry]) -> None:
-    differs = translate("Report", "{side} (not the side of the line!)")
+    differs = translate("Report", "{side}, unlike the line")
     rows = [
         (
             number,
@@ -118,9 +118,9 @@ def _entries(report: Report, entries: Sequence[Entry]) -> None:
             e.compass,
             differs.format(side=e.there) if e.differs else e.there,
             e.back,
+            e.offset,
             e.evidence,
             e.length,
-            e.heights,
         )
         for number, e in enumerate(entries[:MOST_ROWS], 1)
     ]
@@ -130,15 +130,15 @@ def _entries(report: Report, entries: Sequence[Entry]) -> None:
             translate("Report", "Read out"),
             translate("Report", "Side of the line"),
             translate("Report", "Lies to the"),
-            translate("Report", "Driver, as told"),
-            translate("Report", "Driver, way back"),
+            translate("Report", "Driver sees it"),
+            translate("Report", "On the way back"),
+            translate("Report", "Offset"),
             translate("Report", "Evidence"),
             translate("Report", "Length"),
-            translate("Report", "Heights"),
         ),
         rows,
         _capped(len(entries), MOST_ROWS),
-        numeric=(0, 6, 7),
+        numeric=(0, 6, 7, 8),
     )
 
 

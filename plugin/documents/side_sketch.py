@@ -66,8 +66,8 @@ def draw(sketch: Sketch, number: int) -> str:
         (
             f'<defs><pattern id="side{number}" width="5" height="5" patternUnits="userSpaceOnUse" '
             f'patternTransform="rotate(45)"><rect width="5" height="5" fill="{palette.PAPER}"/>'
-            f'<line x1="0" y1="0" x2="0" y2="5" stroke="{palette.OCHRE}" stroke-width="1.6" '
-            'stroke-opacity=".55"/></pattern></defs>'
+            f'<line x1="0" y1="0" x2="0" y2="5" stroke="{palette.OCHRE}" stroke-width="1.8" '
+            'stroke-opacity=".8"/></pattern></defs>'
         ),
         f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#fff"/>',
     ]

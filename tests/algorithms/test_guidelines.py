@@ -436,7 +436,7 @@ def test_the_report_says_the_side_for_both_directions(run, tmp_path):
     run(lines, SIDE="toward", REFERENCE=reference, TRAVEL="against", HTML=str(page))
     text = page.read_text(encoding="utf-8")
     assert "1.00 ft to the LEFT of &#x27;back of curb&#x27;, seen driving south-west" in text
-    assert "not the side of the line!" in text
+    assert "left, unlike the line" in text
     assert "The reference crosses the line" in text and "&lt;walk&gt; &amp; edge" in text
     assert text.count("<svg") == 2 and "<script" not in text
     assert "utilities" in text
