@@ -8,9 +8,9 @@ from ...text import translate
 from .geometry import GeometryReader
 from .lines import feature_code
 from .model import AlignmentRecord, Floats, LineRecord, Segment, StationEquation
+from .node import Node
 from .notes import Notes
 from .numbers import attribute_number, printed_rounding
-from .scan import Node
 
 
 def read_alignment(node: Node, reader: GeometryReader, notes: Notes) -> AlignmentRecord | None:

@@ -13,6 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from .numbers import LARGEST
+
 NUMBER = b"0123456789.+-"
 """Bytes of plain numbers. Exponents and NaN are letters, and go the slow way."""
 
@@ -79,7 +81,7 @@ def read_block(data: bytes, tag: str, line: int) -> Block | None:
         return None
     start = len(data) - len(data.lstrip())
     first_line = line + count_lines(data[:start])
-    body = data[start:]
+    body = data[start:].rstrip()
     hidden = None
     if tag == "F" and b'="' in body:
         body = _IGNORED.sub(b"", body)
@@ -99,7 +101,7 @@ def read_block(data: bytes, tag: str, line: int) -> Block | None:
     values = _numbers(body, kind, count, WIDTH[tag])
     if values is None or values[:, 0 if tag == "P" else slice(None)].min() < 0:
         return None
-    if tag == "P" and (values[:, 0] % 1.0).any():
+    if tag == "P" and ((values[:, 0] % 1.0).any() or np.abs(values).max() > LARGEST):
         return None
     return Block(values, first_line, count_lines(model[0]), hidden)
 

@@ -7,10 +7,11 @@ from ...units import LinearUnit
 from .lines import LINE_ELEMENTS, read_data_points, read_lines
 from .lists import FaceSink, PointSink
 from .model import LineRecord, Part, PointRecord
+from .node import Attributes, Node
 from .notes import Notes
 from .place import Place
 from .points import Registry
-from .scan import Attributes, Node, Sink
+from .scan import Sink
 from .surfaces import RawSurface
 from .units import CoordinateSystem, read_coordinate_system, read_units
 

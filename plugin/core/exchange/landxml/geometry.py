@@ -11,10 +11,10 @@ import numpy as np
 from ...text import translate
 from .lines import POINT_LISTS, read_point_list
 from .model import Floats, Segment
+from .node import Node
 from .notes import Notes
 from .numbers import attribute_number, printed_rounding
 from .points import Position, Registry
-from .scan import Node
 from .spirals import INTEGRALS, lay_out
 
 COMMENTS = frozenset({"Feature", "FieldNote", "DocFileRef", "Property"})

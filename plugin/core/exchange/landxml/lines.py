@@ -6,10 +6,10 @@ import numpy as np
 
 from ...text import translate
 from .model import LineRecord, PointRecord
+from .node import Node
 from .notes import Notes
 from .numbers import attribute_number, read_numbers
 from .points import Registry
-from .scan import Node
 
 BREAKLINE_TYPES = frozenset({"standard", "wall", "proximity", "nondestructive"})
 BOUNDARY_TYPES = frozenset({"outer", "void", "island"})

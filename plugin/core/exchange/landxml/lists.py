@@ -7,9 +7,9 @@ from numpy.typing import NDArray
 
 from ...text import translate
 from . import bulk
+from .node import Attributes
 from .numbers import read_numbers
 from .place import Place
-from .scan import Attributes
 
 LONGEST_ID = 16
 """Digits from which an id is a mistake; shorter ones are exact in a double as well."""

@@ -4,10 +4,13 @@ import math
 import re
 
 from ...text import translate
+from .node import Node
 from .place import Place
-from .scan import Node
 
 _PLAIN = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
+
+LARGEST = 1e15
+"""No coordinate is larger, and products of larger ones would overflow or be noise."""
 
 
 def read_numbers(text: str, place: Place, dimension: int) -> tuple[list[float], bool]:
@@ -51,6 +54,12 @@ def read_number(word: str, place: Place) -> float:
             translate(
                 "Core", "'{word}' is not a finite number: correct it or export again."
             ).format(word=word[:40])
+        )
+    if abs(value) > LARGEST:
+        raise place.error(
+            translate("Core", "'{word}' is too large for a coordinate: correct it.").format(
+                word=word[:40]
+            )
         )
     return value
 

@@ -3,9 +3,9 @@
 import math
 
 from ...text import translate
+from .node import Node
 from .numbers import read_numbers
 from .place import Place
-from .scan import Node
 
 Position = tuple[float, float, float]
 

@@ -8,8 +8,6 @@ Elements are known by their local names: files of LandXML 1.0, 1.1, 1.2 and 2.0 
 national profiles differ in namespace and prefix only.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 from xml.parsers import expat
@@ -18,38 +16,11 @@ from ...errors import ExchangeError, UndercourseError
 from ...progress import Progress, silent
 from ...text import translate
 from . import bulk
+from .node import Attributes, Node
 from .place import Place
 
 CHUNK = 1 << 19
 """Bytes read at a time: a few hundredths of a second of work, so that Cancel is prompt."""
-
-Attributes = dict[str, str]
-
-
-@dataclass
-class Node:
-    """One small element, complete with its children."""
-
-    tag: str
-    attributes: Attributes
-    place: Place
-    text: str = ""
-    children: list["Node"] = field(default_factory=list)
-    _pieces: list[str] = field(default_factory=list, repr=False)
-
-    def get(self, name: str) -> str:
-        """Return an attribute without surrounding blanks, empty when absent."""
-        return self.attributes.get(name, "").strip()
-
-    def child(self, tag: str) -> "Node | None":
-        """Return the first child of that name."""
-        return next((child for child in self.children if child.tag == tag), None)
-
-    def walk(self) -> Iterator["Node"]:
-        """Yield this node and all below it, in document order."""
-        yield self
-        for child in self.children:
-            yield from child.walk()
 
 
 class Sink(Protocol):
@@ -291,8 +262,8 @@ class Scanner:
                 self._item = None
         elif self._nodes:
             node = self._nodes.pop()
-            node.text = "".join(node._pieces)
-            node._pieces.clear()
+            node.text = "".join(node.pieces)
+            node.pieces.clear()
             self.labels.pop()
             if not self._nodes:
                 self.reader.captured(node)
@@ -305,7 +276,7 @@ class Scanner:
         if self._item is not None:
             self._pieces.append(data)
         elif self._nodes and not self._skipped:
-            self._nodes[-1]._pieces.append(data)
+            self._nodes[-1].pieces.append(data)
 
 
 def _last_end(data: bytes) -> int:

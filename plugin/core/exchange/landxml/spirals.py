@@ -68,7 +68,8 @@ def lay_out(
     """
     largest = max(abs(start), abs(end))
     by_chord = length * np.sqrt(largest / (8.0 * chord))
-    panels = int(np.ceil(max(by_chord, length * largest / LARGEST_TURN, 2.0)))
+    # An even number, since the biquadratic law changes in the middle.
+    panels = 2 * int(np.ceil(max(by_chord, length * largest / LARGEST_TURN, 2.0) / 2.0))
     distances = np.linspace(0.0, length, panels + 1)
     half = length / panels / 2.0
     inside = (distances[:-1] + half)[:, None] + half * _NODES

@@ -13,7 +13,7 @@ from ...units import (
     US_SURVEY_FOOT,
     LinearUnit,
 )
-from .scan import Node
+from .node import Node
 
 MILE = LinearUnit("mile", "mi", 1609.344)
 """International mile of 5280 international feet."""
