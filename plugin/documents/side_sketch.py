@@ -128,7 +128,9 @@ def _arrow(line: Lines, share: float, centre: np.ndarray) -> str:
 
 
 def _label(line: Lines, side: int, text: str, centre: np.ndarray, colour: str) -> str:
-    place, ahead = _heading(line, 0.5)
+    longest = int(line.segment_lengths.argmax())
+    middle = line.stations[line.segments[longest]] + line.segment_lengths[longest] / 2.0
+    place, ahead = _heading(line, float(middle / line.lengths[0]))
     across = np.array([ahead[1], -ahead[0]]) * side
     x, y = centre + (place + across * (BAND + 6)) * (1.0, -1.0)
     anchor = "middle" if abs(across[0]) < 0.5 else "start" if across[0] > 0 else "end"

@@ -51,9 +51,15 @@ class Parallels:
     lost: list[Lost]
 
 
-def slack_of(lines: Lines) -> float:
-    """Return by how much rounding may bring a parallel nearer, given the size of coordinates."""
-    return 1e-8 + 16.0 * float(np.spacing(np.abs(lines.xy).max(initial=1.0)))
+def slack_of(lines: Lines) -> np.ndarray:
+    """Return by how much rounding may bring each parallel nearer, (k,) float.
+
+    It comes from the size of the line's own coordinates: 1e-8 near the origin, 4e-8 at 1e7.
+    """
+    if not len(lines):
+        return np.empty(0)
+    size = np.maximum.reduceat(np.abs(lines.xy).max(1), lines.first[:-1])
+    return 1e-8 + 16.0 * np.spacing(size)
 
 
 def parallels(
@@ -84,12 +90,11 @@ def parallels(
     signed = np.broadcast_to(np.asarray(offsets, float), (len(lines),))
     if not np.isfinite(signed).all() or (signed == 0).any():
         raise ValueError("offsets must be finite and not 0")
-    slack = slack_of(lines)
     parts = []
     for begin, end in _chunks(lines):
         share = part(progress, begin / len(lines), end / len(lines))
         which = np.arange(begin, end)
-        parts.append(_offset(lines.take(which), signed[which], style, slack, begin, lines, share))
+        parts.append(_offset(lines.take(which), signed[which], style, begin, lines, share))
     progress(1.0)
     return _together(parts, lines, signed)
 
@@ -118,12 +123,12 @@ def _offset(
     lines: Lines,
     offsets: np.ndarray,
     style: JoinStyle,
-    slack: float,
     base: int,
     whole: Lines,
     progress: Progress,
 ) -> _Part:
     progress(0.0)
+    slack = slack_of(lines)
     corner = corners(lines, offsets, style)
     valid = _straightforward(lines, corner, slack)
     moved = _moved(lines, corner)
@@ -132,14 +137,16 @@ def _offset(
         # GEOS looks whether any part of the result comes nearer than it may.
         source = lines.geometries[keep]
         shapely.prepare(source)
-        near = shapely.dwithin(source, moved.lines.geometries[keep], np.abs(offsets[keep]) - slack)
+        near = shapely.dwithin(
+            source, moved.lines.geometries[keep], np.abs(offsets[keep]) - slack[keep]
+        )
         valid[keep[near]] = False
     segment_base = int(whole.first_segment[base])
     pieces: list[tuple[int, Piece]] = []
     lost: list[Lost] = []
     for k in np.flatnonzero(~valid):
         progress(0.5 + 0.5 * k / len(lines))
-        own, gone = trimmed(lines, int(k), float(offsets[k]), corner, slack)
+        own, gone = trimmed(lines, int(k), float(offsets[k]), corner, float(slack[k]))
         shift = segment_base + int(lines.first_segment[k])
         for piece in own:
             parent = np.where(piece.parent >= 0, piece.parent + shift, -1)
@@ -152,13 +159,13 @@ def _offset(
     return _Part(made.lines, made.source + base, made.station, made.parent, lost)
 
 
-def _straightforward(lines: Lines, corner: Corners, slack: float) -> np.ndarray:
+def _straightforward(lines: Lines, corner: Corners, slack: np.ndarray) -> np.ndarray:
     """Tell for which lines every offset segment runs the way of its source segment, (k,) bool."""
     a = lines.segments
     begin = corner.points[corner.first[a + 1] - 1]
     end = corner.points[corner.first[a + 1]]
     run = ((end - begin) * lines.segment_directions).sum(1)
-    good = np.isfinite(run) & (run > 4 * slack)
+    good = np.isfinite(run) & (run > 4 * slack[lines.segment_owner])
     return np.logical_and.reduceat(good, lines.first_segment[:-1])
 
 

@@ -46,7 +46,7 @@ class Proof:
     error: np.ndarray
     side: np.ndarray
 
-    def holds(self, offsets: np.ndarray, tolerance: float) -> np.ndarray:
+    def holds(self, offsets: np.ndarray, tolerance: np.ndarray | float) -> np.ndarray:
         """Tell which pieces are proved for their signed offsets, (p,) bool."""
         near = np.maximum(self.nearer, self.error) <= tolerance
         return near & (self.side == np.sign(offsets))
@@ -59,7 +59,7 @@ def prove(lines: Lines, result: Parallels) -> Proof:
         nothing = np.zeros(0)
         return Proof(nothing, nothing, np.zeros(0, np.int64))
     distance = np.abs(result.offsets)
-    slack = slack_of(lines)
+    slack = slack_of(lines)[result.source]
     source, piece = lines.geometries[result.source], pieces.geometries
     shapely.prepare(lines.geometries)
     nearer = np.zeros(len(pieces))
