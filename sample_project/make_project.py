@@ -52,14 +52,14 @@ VECTORS = (
         "planting_strip_break",
         "Planting-strip break",
         ("#7d4a2d", "solid", 0.6, 22.0),
-        '"name" || \', \' || "side"',
+        '"name"',
     ),
     ("walk_edge", "Walk edge", ("#7b6f57", "solid", 0.35, 22.0), '"name"'),
     (
         "back_of_curb",
         "Back of curb",
         (looks.INK, "solid", 0.8, 22.0),
-        '"name" || \', \' || "side"',
+        '"name"',
     ),
 )
 

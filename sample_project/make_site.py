@@ -103,12 +103,15 @@ def write_geopackage(path, site, marks):
             ("Planting-strip break", school, found["walk front", "right"]),
         ],
         "walk_edge": [
-            ("Walk, front edge", school, found["walk front", "right"]),
-            ("Walk, back edge", school, found["walk back", "right"]),
+            ("Front edge of walk", school, found["walk front", "right"]),
+            ("Back edge of walk", school, found["walk back", "right"]),
         ],
     }
     for name, lines in layers.items():
-        rows = [(line_string(xyz), (title, side)) for title, side, xyz in lines]
+        rows = [
+            (line_string(xyz), (f"{title}, {side}" if side else title, side))
+            for title, side, xyz in lines
+        ]
         add_layer(source, name, ogr.wkbLineString25D, [("name", text), ("side", text)], rows)
 
     fields = [("name", text), ("height", real), ("station", text), ("offset", real)]

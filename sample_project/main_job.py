@@ -1,0 +1,152 @@
+"""The main job on the sample: from one design to what a crew needs. Started by run.sh.
+
+Every step is a call of ``qgis_process`` on the real plugin. A step is skipped when its results
+are there and nothing that it depends on (inputs, settings, the plugin itself) has changed. The
+job ends with a table of what was made, and fails when a key figure is not the stated one.
+"""
+
+import os
+import sys
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+sys.path.insert(0, str(HERE.parent))
+
+from sample_project.pellworth import summary  # noqa: E402
+from sample_project.pellworth.steps import Step, StepError, run_steps  # noqa: E402
+
+DATA, OUT, MODELS = HERE / "data", HERE / "out", HERE / "models"
+DESIGN = DATA / "pellworth.xml"
+STORE = DATA / "pellworth.gpkg"
+PICTURE = HERE / "pellworth_overview.png"
+
+
+def layer(name):
+    return f"{STORE}|layername={name}"
+
+
+def steps():
+    """Return the steps of the job, in order."""
+    mesh = OUT / "design.ply"
+    depth_by_zone = {
+        "ZONES": layer("zones"),
+        "DEPTH_FIELD": "depth",
+        "PRIORITY_FIELD": "priority",
+    }
+    to_hold = {"REFERENCE": layer("lane_centreline"), "SURFACE": mesh, "Z_FROM": "surface"}
+    return [
+        Step(
+            "design",
+            "undercourse:read_landxml",
+            {"INPUT": DESIGN, "SURFACE": "Finished grade"},
+            {
+                "TIN": mesh,
+                "LINES": OUT / "design_lines.gpkg",
+                "ALIGNMENTS": OUT / "alignment.gpkg",
+                "POINTS": OUT / "points.gpkg",
+            },
+        ),
+        Step(
+            "depth_tin",
+            "undercourse:depth_tin",
+            {"DESIGN": mesh, **depth_by_zone},
+            {
+                "TIN": OUT / "depth.ply",
+                "FACES": OUT / "depth_faces.gpkg",
+                "HTML": OUT / "depth.html",
+            },
+        ),
+        Step(
+            "depth_raster",
+            "undercourse:depth_raster",
+            {"DESIGN": DATA / "pellworth_design.tif", **depth_by_zone},
+            {"OUTPUT": OUT / "depth.tif"},
+        ),
+        Step(
+            "guidelines_strip",
+            "undercourse:guidelines",
+            {
+                "LINES": layer("planting_strip_break"),
+                "SIDE": "toward",
+                "OFFSETS": "1.5 ft",
+                **to_hold,
+            },
+            {
+                "GUIDELINES": OUT / "guidelines_strip.gpkg",
+                "FLAGGED": OUT / "guidelines_strip_flagged.gpkg",
+                "HTML": OUT / "guidelines_strip.html",
+            },
+        ),
+        Step(
+            "guidelines_curb",
+            "undercourse:guidelines",
+            {"LINES": layer("back_of_curb"), "SIDE": "away", "OFFSETS": "0.75 ft", **to_hold},
+            {
+                "GUIDELINES": OUT / "guidelines_curb.gpkg",
+                "FLAGGED": OUT / "guidelines_curb_flagged.gpkg",
+                "HTML": OUT / "guidelines_curb.html",
+            },
+        ),
+        Step(
+            "breaks",
+            "undercourse:slope_breaks",
+            {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft"},
+            {"BREAKS": OUT / "breaks.gpkg"},
+        ),
+        Step(
+            "model_depth",
+            MODELS / "depth_surfaces_and_guidelines.model3",
+            {
+                "DESIGN_FILE": DESIGN,
+                "SURFACE_NAME": "Finished grade",
+                **depth_by_zone,
+                "LINES": layer("back_of_curb"),
+                "REFERENCE": layer("lane_centreline"),
+                "SIDE": "away",
+                "OFFSETS": "0.75 ft",
+            },
+            {
+                "read:Design": OUT / "model_design.ply",
+                "depth:Depth surface": OUT / "model_depth.ply",
+                "guide:Guidelines": OUT / "model_guidelines.gpkg",
+                "guide:Lines to look at": OUT / "model_flagged.gpkg",
+            },
+        ),
+        Step(
+            "model_breaks",
+            MODELS / "breaks_to_guidelines.model3",
+            {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft", "OFFSETS": "2 ft"},
+            {
+                "breaks:Toes of slope": OUT / "model_toes.gpkg",
+                "guide:Guidelines": OUT / "model_toe_guidelines.gpkg",
+                "guide:Lines to look at": OUT / "model_toe_flagged.gpkg",
+            },
+        ),
+        Step(
+            "picture",
+            HERE / "overview_map.py",
+            {"zones": STORE, "strip": OUT / "guidelines_strip.gpkg", "breaks": OUT / "breaks.gpkg"},
+            {"picture": OUT / "pellworth_overview.png"},
+            [str(OUT), str(OUT / "pellworth_overview.png")],
+        ),
+    ]
+
+
+def main():
+    if "QGIS_CUSTOM_CONFIG_PATH" not in os.environ:
+        raise SystemExit(
+            "Start it by: bash sample_project/run.sh (it sets QGIS and the plugin up)."
+        )
+    OUT.mkdir(exist_ok=True)
+    try:
+        results = run_steps(steps(), OUT / ".done", HERE.parent)
+    except StepError as error:
+        raise SystemExit(f"{error}") from None
+    text, off = summary.tell(results, OUT)
+    print(text)
+    if off:
+        raise SystemExit("These figures are not the stated ones:\n" + "\n".join(off))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,209 @@
+"""What the main job has made, in a short table, compared with what the figures state.
+
+The comparison is made here from the stated figures alone, with numpy, shapely and GDAL, and not
+by the plugin that made the results.
+"""
+
+import numpy as np
+import shapely
+from osgeo import gdal, ogr
+
+from plugin.core.units import US_SURVEY_FOOT, describe_length, parse_length
+from plugin.layers.ply import read_ply
+
+from . import figures as f
+from .surface import KINDS, build
+
+gdal.UseExceptions()
+ogr.UseExceptions()
+
+MOVE = 1e-3
+"""Largest plan distance (ft) of a zone border in the results from where it was drawn."""
+
+
+class Ledger:
+    """Rows of the table, and the figures that are off."""
+
+    def __init__(self):
+        self.rows, self.off = [], []
+
+    def row(self, file, what, *figures):
+        self.rows.append((file, what, "; ".join(figures)))
+
+    def check(self, what, found, stated, tolerance):
+        """Note a figure that is further than the tolerance from the stated one."""
+        if not abs(found - stated) <= tolerance:
+            self.off.append(f"   {what}: {found:.6g}, stated {stated:.6g} (+/- {tolerance:g})")
+        return found
+
+
+def _lines(path):
+    """Return the attributes and the 3D coordinates of each line of a layer."""
+    source = ogr.Open(str(path))
+    return [
+        (feature.items(), np.array(feature.GetGeometryRef().GetPoints()))
+        for feature in source.GetLayer(0)
+    ]
+
+
+def _depth_tin(ledger, site, depths, out):
+    """Compare the depth surface with the design at the middle of every face."""
+    mesh = read_ply(out / "depth.ply")
+    corner = mesh.vertices[mesh.faces]
+    a, b = corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]
+    area = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]) / 2
+    middle = corner.mean(axis=1)
+    sections, design = site.sections_at(middle[:, :2]), site.heights(middle[:, :2])
+    # The steps between zones are narrower than this; their slope has no depth of its own.
+    width = 2 * area / np.sqrt(((corner - np.roll(corner, 1, axis=1))[..., :2] ** 2).sum(2)).max(1)
+    flat = width > 2 * 0.001
+    stated = np.array([depths.get(name, np.nan) for name in sections])
+    wrong = np.abs(design - middle[:, 2] - stated)[flat]
+    ledger.check("depth.ply: largest difference from the stated depth, ft", wrong.max(), 0, 1e-5)
+    total = shapely.Polygon(site.outline[:, :2]).area
+    ledger.check("depth.ply: plan area, sq ft", area.sum(), total, 1e-3)
+    ledger.row(
+        "depth.ply, depth_faces.gpkg",
+        "depth surface (TIN)",
+        f"{len(mesh.faces):,} faces, {area.sum():,.2f} sq ft",
+        f"largest difference from the stated depths {wrong.max():.1e} ft",
+    )
+    zones = []
+    for name in f.SECTIONS:
+        own = flat & (sections == name)
+        zone = sum(
+            shapely.Polygon(z.rings[0], z.rings[1:]).area for z in site.zones if z.section == name
+        )
+        if name == "lane":
+            crossing = next(z for z in site.zones if z.section == "crossing")
+            zone -= shapely.Polygon(crossing.rings[0]).area
+        # The faces of the steps stand beside the zones.
+        ledger.check(f"depth.ply: area of {name}, sq ft", area[own].sum(), zone, 0.002 * zone + 3)
+        mean = np.average((design - middle[:, 2])[own], weights=area[own])
+        zones.append((name, zone, mean))
+    return zones
+
+
+def _depth_raster(ledger, site, depths, out, data):
+    """Compare the lowered raster with the given one, pixel by pixel."""
+    before, after = (
+        gdal.Open(str(path)) for path in (data / "pellworth_design.tif", out / "depth.tif")
+    )
+    left, width, _, top, _, height = before.GetGeoTransform()
+    if after.GetGeoTransform() != before.GetGeoTransform():
+        ledger.off.append("   depth.tif: its grid is not the one of the design")
+        return
+    z, low = before.ReadAsArray(), after.ReadAsArray()
+    rows, columns = np.nonzero(z != before.GetRasterBand(1).GetNoDataValue())
+    xy = np.stack([left + (columns + 0.5) * width, top + (rows + 0.5) * height], axis=1)
+    # Where a pixel's centre lies within a hair of a border, either side may have it.
+    borders = shapely.union_all([shapely.linearrings(r) for zone in site.zones for r in zone.rings])
+    sure = shapely.distance(shapely.points(xy), borders) > MOVE
+    stated = np.array([depths[name] for name in site.sections_at(xy[sure])])
+    found = z[rows, columns][sure].astype(float) - low[rows, columns][sure]
+    wrong = np.abs(found - stated).max()
+    ledger.check("depth.tif: largest difference from the stated depth, ft", wrong, 0, 1e-4)
+    ledger.row(
+        "depth.tif",
+        "depth surface (raster of 1 ft)",
+        f"{len(rows):,} pixels",
+        f"largest difference from the stated depths {wrong:.1e} ft",
+    )
+
+
+def _guidelines(ledger, name, result, lines, offset, side, out):
+    """Prove distance and side of guidelines against the drawn lines and the centreline."""
+    found = _lines(out / f"{name}.gpkg")
+    ledger.check(f"{name}: guidelines", len(found), len(lines), 0)
+    ledger.check(f"{name}: flagged", result["FLAGGED_COUNT"], 0, 0)
+    crown = shapely.LineString(f.place(f.stations(), 0.0))
+    worst = 0.0
+    for (_, points), drawn in zip(found, lines, strict=False):
+        source, guide = shapely.LineString(drawn[:, :2]), shapely.LineString(points[:, :2])
+        apart = shapely.distance(shapely.points(points[:, :2]), source)
+        nearest = source.distance(shapely.points(guide.interpolate(0.5, normalized=True).coords[0]))
+        # On the outside of a bend the mitred corner lies a little further out than the offset.
+        worst = max(worst, offset - apart.min(), abs(nearest - offset))
+        nearer = crown.distance(guide) - crown.distance(source)
+        if (nearer < 0) != (side == "toward"):
+            ledger.off.append(f"   {name}: a guideline lies on the wrong side")
+    ledger.check(f"{name}: largest error of the distance, ft", worst, 0, 1e-6)
+    ledger.row(
+        f"{name}.gpkg, .html",
+        f"guidelines, {offset:g} ft {side} the lane",
+        f"{len(found)} lines, {sum(item['length'] for item, _ in found):,.1f} ft",
+        f"flagged {result['FLAGGED_COUNT']}, largest error {worst:.1e} ft",
+    )
+
+
+def _breaks(ledger, site, out):
+    """Compare the length of the breaks of each kind with the stated lines."""
+    stated = dict.fromkeys(KINDS.values(), 0.0)
+    for line in site.lines:
+        if line.name in KINDS:
+            ring = [*line.points, line.points[0]] if line.closed else line.points
+            stated[KINDS[line.name]] += shapely.LineString(np.array(ring)[:, :2]).length
+    found = dict.fromkeys(stated, 0.0)
+    lines = _lines(out / "breaks.gpkg")
+    for item, _ in lines:
+        found[item["kind"]] += item["length"]
+    for kind, length in stated.items():
+        ledger.check(f"breaks: length of {kind}, ft", found[kind], length, 1e-3)
+    ledger.row(
+        "breaks.gpkg",
+        "slope breaks of 3 % and more",
+        f"{len(lines)} lines",
+        ", ".join(f"{kind} {length:,.1f} ft" for kind, length in found.items()),
+    )
+
+
+def tell(results, out):
+    """Return the table as text, and the figures that are not the stated ones."""
+    site, ledger = build(), Ledger()
+    depths = {name: parse_length(text, US_SURVEY_FOOT) for name, text in f.SECTIONS.items()}
+    design = results["design"]
+    area = shapely.Polygon(site.outline[:, :2]).area
+    ledger.check("design: faces", design["FACE_COUNT"], len(site.faces), 0)
+    ledger.check("design: plan area, sq ft", design["PLAN_AREA"], area, 1e-3)
+    ledger.check("alignment: length, ft", design["ALIGNMENT_LENGTH"], f.LENGTH, 1e-4)
+    ledger.row(
+        "design.ply, alignment.gpkg, ...",
+        "design, read from LandXML",
+        f"{design['FACE_COUNT']:,} faces, {design['PLAN_AREA']:,.2f} sq ft",
+        f"alignment {design['ALIGNMENT_LENGTH']:.2f} ft",
+    )
+    zones = _depth_tin(ledger, site, depths, out)
+    _depth_raster(ledger, site, depths, out, out.parent / "data")
+    lines = {(line.name, line.side): line.points for line in site.lines}
+    for name, keys, offset, side in (
+        ("guidelines_strip", (("strip break", "left"), ("walk front", "right")), 1.5, "toward"),
+        ("guidelines_curb", (("back of curb", "left"), ("back of curb", "right")), 0.75, "away"),
+    ):
+        _guidelines(ledger, name, results[name], [lines[key] for key in keys], offset, side, out)
+    _breaks(ledger, site, out)
+    toes = _lines(out / "model_toe_guidelines.gpkg")
+    ledger.row(
+        "model_*.ply, .gpkg",
+        "the same by the two models",
+        f"guidelines 2 ft uphill of {len(toes)} toes",
+    )
+    ledger.row("pellworth_overview.png", "map of all this", "")
+    return _text(ledger, zones, out), ledger.off
+
+
+def _text(ledger, zones, out):
+    widths = [max(len(row[k]) for row in ledger.rows) for k in range(2)]
+    lines = ["", f"Pellworth drop-off loop: made in {out}/ (US survey feet)", ""]
+    lines += [f"   {a:<{widths[0]}}  {b:<{widths[1]}}  {c}".rstrip() for a, b, c in ledger.rows]
+    lines += ["", f"   {'zone':<16}{'plan area':>15}   depth below finished grade"]
+    for name, area, depth in zones:
+        said = describe_length(depth, US_SURVEY_FOOT)
+        lines.append(f"   {name:<16}{area:>9,.1f} sq ft   {said}")
+    lines += [
+        "",
+        "   Before machines are steered by these: locate buried utilities, protect every",
+        "   excavation, check height and side on a known point. Local codes and licensed",
+        "   practice decide.",
+        "",
+    ]
+    return "\n".join(lines)
