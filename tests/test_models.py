@@ -1,0 +1,189 @@
+"""The models that the plugin brings: one source, tidy, and run by the real ``qgis_process``."""
+
+import itertools
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+import shapely
+from osgeo import ogr
+
+from plugin.core.units import US_SURVEY_FOOT, parse_length
+from plugin.layers.ply import read_ply
+from sample_project.pellworth import figures as f
+from sample_project.pellworth.surface import build
+
+from .commands import link_plugin, qgis_process
+
+ROOT = Path(__file__).resolve().parent.parent
+DATA = ROOT / "sample_project" / "data"
+SHIPPED = ROOT / "plugin" / "models"
+NAMES = ("breaks_to_guidelines.model3", "depth_surfaces_and_guidelines.model3")
+
+
+@pytest.fixture(scope="module")
+def profile(tmp_path_factory):
+    return link_plugin(tmp_path_factory.mktemp("profile") / "qgis")
+
+
+@pytest.fixture(scope="module")
+def site():
+    return build()
+
+
+def _load(name):
+    from qgis.core import QgsProcessingModelAlgorithm
+
+    model = QgsProcessingModelAlgorithm()
+    assert model.fromFile(str(SHIPPED / name))
+    return model
+
+
+def _lines(path):
+    source = ogr.Open(str(path))
+    return [
+        (feature.items(), np.array(feature.GetGeometryRef().GetPoints()))
+        for feature in source.GetLayer(0)
+    ]
+
+
+def _run(profile, model, **parameters):
+    """Run a model of the provider; double underscores stand for the colon of its outputs."""
+    arguments = [f"{name}={value}" for name, value in parameters.pop("outputs").items()]
+    arguments += [f"{name}={value}" for name, value in parameters.items()]
+    done = qgis_process(profile, "--json", "run", model, "--", *arguments)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)["results"]
+
+
+def test_the_sample_has_the_models_of_the_plugin():
+    for folder in (SHIPPED, ROOT / "sample_project" / "models"):
+        assert tuple(sorted(path.name for path in folder.glob("*.model3"))) == NAMES
+    for name in NAMES:
+        copy = ROOT / "sample_project" / "models" / name
+        assert copy.read_bytes() == (SHIPPED / name).read_bytes(), name
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_models_are_complete(provider, name):
+    model = _load(name)
+    fine, problems = model.validate()
+    assert fine, problems
+    assert model.helpContent()["ALG_DESC"]
+    for parameter in model.parameterDefinitions():
+        assert parameter.description(), parameter.name()
+        if not parameter.isDestination():
+            assert parameter.help(), parameter.name()
+    for step in model.childAlgorithms().values():
+        assert step.algorithmId().startswith("undercourse:")
+        assert step.algorithm() is not None
+        assert step.comment().description()
+        known = {each.name() for each in step.algorithm().parameterDefinitions()}
+        assert set(step.parameterSources()) <= known, step.childId()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_models_are_tidy_to_look_at(provider, name):
+    """No box of the graph lies on another one."""
+    model = _load(name)
+    parts = [*model.parameterComponents().values()]
+    for step in model.childAlgorithms().values():
+        parts += [step, step.comment(), *step.modelOutputs().values()]
+    boxes = []
+    for part in parts:
+        x, y, w, h = *_xy(part.position()), part.size().width() / 2, part.size().height() / 2
+        boxes.append(shapely.box(x - w, y - h, x + w, y + h))
+    for one, other in itertools.combinations(boxes, 2):
+        assert not one.intersects(other)
+
+
+def _xy(point):
+    return point.x(), point.y()
+
+
+def test_provider_offers_the_models(profile):
+    listed = qgis_process(profile, "list").stdout
+    assert "undercourse:Breaks to guidelines" in listed
+    assert "undercourse:Depth surfaces and guidelines from one design" in listed
+
+
+def test_breaks_to_guidelines(profile, site, tmp_path):
+    """A guideline 2 ft beside each toe, on its uphill side."""
+    toes, guides = tmp_path / "toes.gpkg", tmp_path / "guides.gpkg"
+    _run(
+        profile,
+        "undercourse:Breaks to guidelines",
+        DESIGN=DATA / "pellworth_design.ply",
+        outputs={"breaks:Toes of slope": toes, "guide:Guidelines": guides},
+    )
+    lines = [points for _, points in _lines(toes)]
+    stated = [line for line in site.lines if line.name in {"strip break", "walk back"}]
+    length = sum(shapely.LineString(line.points[:, :2]).length for line in stated)
+    floor = next(line.points for line in site.lines if line.name == "garden floor")
+    length += shapely.LinearRing(floor[:, :2]).length
+    assert sum(shapely.LineString(p[:, :2]).length for p in lines) == pytest.approx(length)
+    found = _lines(guides)
+    assert len(found) == len(lines)
+    for item, points in found:
+        toe = lines[item["source_id"] - 1]
+        apart = shapely.distance(shapely.points(points[:, :2]), shapely.LineString(toe[:, :2]))
+        assert apart.min() == pytest.approx(2.0, abs=1e-6)
+        # Uphill of these toes lie the lawns, and the sides of the garden.
+        middle = shapely.LineString(points[:, :2]).interpolate([0.2, 0.5, 0.8], normalized=True)
+        middle = shapely.get_coordinates(middle)
+        assert set(site.sections_at(middle)) <= {"lawn", "rain garden"}
+        z = site.heights(points[:, :2])
+        inside = np.isfinite(z)
+        assert points[inside, 2] == pytest.approx(z[inside], abs=1e-5)
+        lowest = np.min(toe[:, 2])
+        assert (z[inside] > lowest).all()
+
+
+def test_depth_surfaces_and_guidelines(profile, site, tmp_path):
+    """The design less the depth of each zone, and guidelines on the stated side."""
+    depth, guides = tmp_path / "depth.ply", tmp_path / "guides.gpkg"
+    store = DATA / "pellworth.gpkg"
+    _run(
+        profile,
+        "undercourse:Depth surfaces and guidelines from one design",
+        DESIGN_FILE=DATA / "pellworth.xml",
+        SURFACE_NAME="Finished grade",
+        ZONES=f"{store}|layername=zones",
+        DEPTH_FIELD="depth",
+        PRIORITY_FIELD="priority",
+        LINES=f"{store}|layername=back_of_curb",
+        REFERENCE=f"{store}|layername=lane_centreline",
+        SIDE="away",
+        OFFSETS="0.75 ft",
+        outputs={
+            "read:Design": tmp_path / "design.ply",
+            "depth:Depth surface": depth,
+            "guide:Guidelines": guides,
+        },
+    )
+    design = read_ply(tmp_path / "design.ply")
+    assert (design.vertices == site.vertices).all()
+
+    low = read_ply(depth)
+    rng = np.random.default_rng(3)
+    low_xy, high_xy = site.vertices[:, :2].min(axis=0), site.vertices[:, :2].max(axis=0)
+    xy = rng.uniform(low_xy, high_xy, (1500, 2))
+    borders = shapely.union_all(
+        [shapely.LinearRing(ring) for zone in site.zones for ring in zone.rings]
+    )
+    away = shapely.distance(shapely.points(xy), borders) > 0.01
+    xy = xy[away & np.isfinite(site.heights(xy))]
+    stated = [parse_length(f.SECTIONS[name], US_SURVEY_FOOT) for name in site.sections_at(xy)]
+    from plugin.core.tin import Tin
+
+    z, _ = Tin.from_arrays(low.vertices, low.faces).sample(xy)
+    assert site.heights(xy) - z == pytest.approx(stated, abs=1e-6)
+
+    crown = shapely.LineString(f.place(f.stations(), 0.0))
+    found = _lines(guides)
+    assert len(found) == 2
+    for _, points in found:
+        guide = shapely.LineString(points[:, :2])
+        # The back of curb lies 11.1 ft from the crown, or more beside the bus bay.
+        assert crown.distance(guide) > f.CURB_BACK + 0.7
