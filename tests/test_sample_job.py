@@ -1,0 +1,118 @@
+"""The sample's project file opens clean, and its job does only what has to be done."""
+
+import re
+import sys
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from sample_project.pellworth.steps import Step, StepError, run_steps
+
+ROOT = Path(__file__).resolve().parent.parent
+PROJECT = ROOT / "sample_project" / "pellworth.qgz"
+THEMES = {"Design", "Zones and depths", "Lines to hold"}
+
+SCRIPT = """
+import pathlib, sys
+source, target, log = map(pathlib.Path, sys.argv[1:])
+if source.read_text() == "bad":
+    sys.exit("the input is bad")
+if source.read_text() != "silent":
+    target.write_text(source.read_text().upper())
+log.write_text(log.read_text() + "x")
+"""
+
+
+@pytest.fixture
+def job(tmp_path):
+    """A job of one step; call it to run, and see how often the step was really done."""
+    script, source, target, log = (tmp_path / n for n in ("s.py", "in.txt", "out.txt", "log.txt"))
+    script.write_text(SCRIPT)
+    source.write_text("one")
+    log.write_text("")
+    step = Step(
+        "shout", script, {"file": source}, {"made": target}, [str(source), str(target), str(log)]
+    )
+
+    def run():
+        run_steps([step], tmp_path / "done", tmp_path)
+        return len(log.read_text())
+
+    run.source, run.target = source, target
+    return run
+
+
+def test_step_is_done_once(job, capsys):
+    assert (job(), job()) == (1, 1)
+    assert job.target.read_text() == "ONE"
+    assert "up to date" in capsys.readouterr().out
+
+
+def test_step_is_done_again_when_its_input_changes(job):
+    job()
+    job.source.write_text("two")
+    assert job() == 2
+    assert job.target.read_text() == "TWO"
+
+
+def test_step_is_done_again_when_its_result_is_gone(job):
+    job()
+    job.target.unlink()
+    assert job() == 2
+
+
+def test_failed_step_tells_why_and_leaves_nothing(job):
+    job()
+    job.source.write_text("bad")
+    with pytest.raises(StepError, match="the input is bad"):
+        job()
+    assert not job.target.exists()
+
+
+def test_step_that_makes_nothing_has_failed(job):
+    job.source.write_text("silent")
+    with pytest.raises(StepError, match=r"did not write .*out\.txt"):
+        job()
+
+
+def test_unknown_algorithm_stops_the_job(tmp_path, monkeypatch):
+    fake = tmp_path / "qgis_process"
+    fake.write_text(f"#!{sys.executable}\nimport sys\nsys.exit('Algorithm {{}} not found!')\n")
+    fake.chmod(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path))
+    step = Step("nothing", "undercourse:nothing", {}, {"made": tmp_path / "made"})
+    with pytest.raises(StepError, match="not found"):
+        run_steps([step], tmp_path / "done", tmp_path)
+
+
+# --- the project file -------------------------------------------------------------------------
+
+
+def test_project_names_no_machine_and_no_result():
+    with zipfile.ZipFile(PROJECT) as packed:
+        text = packed.read("pellworth.qgs").decode("utf-8")
+    sources = re.findall(r"<datasource>([^<]+)</datasource>", text)
+    assert len(sources) == 9
+    assert all(source.startswith("./data/") for source in sources)
+    for word in (str(ROOT), "/home/", "/root", "/tmp/", "saveDateTime", "./out"):
+        assert word not in text, word
+
+
+def test_project_opens_whole(qgis_new_project):
+    from qgis.core import Qgis, QgsProject
+
+    project = QgsProject.instance()
+    assert project.read(str(PROJECT))
+    layers = project.mapLayers()
+    assert len(layers) == 9
+    assert all(layer.isValid() for layer in layers.values())
+    assert project.crs().authid() == "EPSG:6588"
+    assert project.distanceUnits() == Qgis.DistanceUnit.FeetUSSurvey
+    # QGIS gives new ids to layers whose id is short: the tree then loses them.
+    assert all(node.layer() is not None for node in project.layerTreeRoot().findLayers())
+    assert all(len(identity) >= 10 for identity in layers)
+    themes = project.mapThemeCollection()
+    assert set(themes.mapThemes()) == THEMES
+    for theme in THEMES:
+        assert len(themes.mapThemeVisibleLayers(theme)) >= 2, theme
