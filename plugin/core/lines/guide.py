@@ -210,11 +210,10 @@ def _stretches(
         xy = _stretch(asked, request, item)
         code = "lost"
         if item.joined:
-            # A guideline that goes on in one corner hardly differs where the bend is small.
+            if _rounding(xy) <= chord:
+                continue
             near = shapely.multilinestrings(list(laid.lines.geometries[pieces_of[item.line]]))
             farthest = float(shapely.distance(shapely.points(xy), near).max())
-            if farthest - distance <= chord:
-                continue
             code = "tight_bend"
             text = translate(
                 "Core",
@@ -240,6 +239,21 @@ def _stretches(
         )
         result.append(Flagged(request, code, why, item.start, item.stop, [(0, xy)]))
     return result
+
+
+def _rounding(xy: np.ndarray) -> float:
+    """Return how far a stretch leaves the plain corner of its first and last segment.
+
+    Corners are often drawn with a bend of a millimetre: that is no bend to speak of.
+    """
+    a, b = xy[1] - xy[0], xy[-1] - xy[-2]
+    cross = a[0] * b[1] - a[1] * b[0]
+    if abs(cross) < 1e-9 * np.hypot(*a) * np.hypot(*b):
+        return np.inf
+    gap = xy[-1] - xy[0]
+    corner = xy[0] + (gap[0] * b[1] - gap[1] * b[0]) / cross * a
+    plain = shapely.linestrings([xy[0], corner, xy[-1]])
+    return float(shapely.distance(shapely.points(xy), plain).max())
 
 
 def _stretch(asked: Lines, request: int, item: Lost) -> np.ndarray:

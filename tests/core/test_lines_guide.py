@@ -1,0 +1,78 @@
+"""Guidelines as a whole: every request becomes guidelines or a reason, never nothing."""
+
+import numpy as np
+import shapely
+
+from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.reference import Reference
+from plugin.core.lines.sides import Basis, Rule
+from plugin.core.units import FOOT
+
+from .lines_shapes import HAIRPIN, LOOP, SQUARE, lines_of, wander
+
+
+def laid(lines, line, distance, rules, basis=None):
+    asked = Requests(lines, np.array(line), np.array(distance, float), rules)
+    return lay(asked, basis or Basis(), unit=FOOT)
+
+
+def test_requests_keep_their_own_rule_and_distance():
+    lines = lines_of(wander(1, bend=0.1), wander(2, bend=0.1))
+    found = laid(lines, [0, 0, 1], [1, 2, 3], [Rule.RIGHT, Rule.LEFT, Rule.RIGHT])
+    assert found.pieces.source.tolist() == [0, 1, 2]
+    assert found.pieces.offsets.tolist() == [1, -2, 3]
+    assert found.proof.error.max() < 1e-6 and not found.proof.nearer.any()
+
+
+def test_candidates_of_an_open_side_are_both_drawn():
+    lines = lines_of([(0, 0), (10, 0)])
+    basis = Basis(Reference([shapely.LineString([(5, -5), (5, 5)])]))
+    found = laid(lines, [0], [1], [Rule.TOWARD], basis)
+    (item,) = found.flagged
+    assert item.code == "crosses" and "5.00, 0.00" in item.why
+    assert [(side, xy.tolist()) for side, xy in item.shapes] == [
+        (1, [[0, -1], [10, -1]]),
+        (-1, [[0, 1], [10, 1]]),
+    ]
+    assert len(found.pieces.lines) == 0
+
+
+def test_the_source_is_drawn_where_there_is_no_candidate():
+    lines = lines_of([(0, 0), (1, 0), (1, 1), (0, 1), (0, 0)])
+    basis = Basis(Reference([shapely.LineString([(-5, 0.5), (5, 0.5)])]))
+    found = laid(lines, [0], [0.6], [Rule.TOWARD], basis)
+    assert {side for side, _ in found.flagged[0].shapes} == {1}
+
+
+def test_lost_stretches_carry_stations_and_a_sentence():
+    found = laid(lines_of(HAIRPIN, LOOP), [0, 1], [0.6, 1], [Rule.LEFT, Rule.RIGHT])
+    assert [item.code for item in found.flagged] == ["lost"] * 3
+    assert found.lost == 3
+    assert "No part of a guideline is 0.60 ft" in found.flagged[0].why
+    assert "between stations 0+04.00 and 0+06.00" in found.flagged[1].why
+    assert found.flagged[1].shapes[0][1].round(6).tolist() == [[4, 0], [6, 0]]
+
+
+def test_a_lost_stretch_over_the_start_of_a_ring_is_drawn_through_it():
+    ring = [(5, 4), (4, 4), (4, 5), (-9, 5), (-9, -9), (5, -9), (5, 4)]
+    found = laid(lines_of(ring), [0], [2], [Rule.LEFT])
+    for item in found.flagged:
+        assert len(item.shapes[0][1]) >= 2
+    assert len(found.pieces.lines) == 1
+
+
+def test_small_bends_that_hardly_matter_are_not_reported():
+    t = np.linspace(-np.pi / 2, 0, 9)
+    bend = np.column_stack([np.cos(t), np.sin(t)]) * 0.001
+    found = laid(lines_of([(-10, -0.001), *bend, (0.001, 10)]), [0], [1], [Rule.LEFT])
+    assert len(found.pieces.lines) == 1
+    assert found.flagged == []
+    wide = laid(lines_of([(-10, -0.5), *(bend * 500), (0.5, 10)]), [0], [1], [Rule.LEFT])
+    assert [item.code for item in wide.flagged] == ["tight_bend"]
+    assert "up to 1.207 ft away" in wide.flagged[0].why
+
+
+def test_rings_and_nothing():
+    found = laid(lines_of(SQUARE), [0], [1], [Rule.LEFT])
+    assert found.pieces.lines.closed.tolist() == [True]
+    assert len(laid(lines_of(SQUARE), [], [], []).pieces.lines) == 0
