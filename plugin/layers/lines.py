@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 from qgis.core import (
+    Qgis,
     QgsCircularString,
     QgsCompoundCurve,
     QgsCoordinateReferenceSystem,
@@ -155,8 +156,9 @@ def multiline_geometry(lines: Sequence[np.ndarray]) -> QgsGeometry:
 
 
 def point_geometry(xyz: Sequence[float]) -> QgsGeometry:
-    """Return a point from x y or x y z."""
-    return QgsGeometry(QgsPoint(*(float(value) for value in xyz)))
+    """Return a point from x y or x y z; a z that is NaN stays so, and is not lost as 0."""
+    kind = Qgis.WkbType.PointZ if len(xyz) == 3 else Qgis.WkbType.Point
+    return QgsGeometry(QgsPoint(*(float(value) for value in xyz), wkbType=kind))
 
 
 def curve_geometry(segments: Sequence[tuple[str, np.ndarray]]) -> QgsGeometry:
