@@ -51,8 +51,6 @@ def choice(
         name, label, list(words), multiple, default, optional, usesStaticStrings=True
     )
     widget = {"class": CHOICE_WIDGET, "labels": list(words.values())}
-    if multiple:
-        widget["useCheckBoxes"] = True
     parameter.setMetadata({"widget_wrapper": widget})
     return parameter
 

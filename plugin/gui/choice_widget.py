@@ -11,7 +11,7 @@ from qgis.core import (
 )
 from qgis.gui import QgsCheckableComboBox, QgsProcessingModelerParameterWidget
 from qgis.PyQt.QtCore import Qt
-from qgis.PyQt.QtWidgets import QCheckBox, QComboBox, QWidget
+from qgis.PyQt.QtWidgets import QComboBox, QWidget
 
 from ..core.text import translate
 from .wrapping import Wrapper
@@ -20,7 +20,7 @@ from .wrapping import Wrapper
 class ChoiceWrapper(Wrapper):
     """Shows a choice as a list of labels; its value is the word, or the list of words."""
 
-    def createWidget(self) -> QWidget:
+    def make_widget(self) -> QWidget:
         definition = self.parameterDefinition()
         words = _words(definition)
         labels = self.options.get("labels") or words
@@ -37,7 +37,6 @@ class ChoiceWrapper(Wrapper):
             for word, label in zip(words, labels, strict=True):
                 self._box.addItem(label, word)
             self._box.currentIndexChanged.connect(lambda _index: self._changed())
-        self._box.setToolTip(definition.toolTip())
         return self._box
 
     def setWidgetValue(self, value: Any, context: QgsProcessingContext) -> None:
@@ -92,8 +91,6 @@ def relabel(widget: QWidget, labels: dict[str, str]) -> None:
         for row in range(box.count()):
             if box.itemData(row) in labels and box.itemText(row) == box.itemData(row):
                 box.setItemText(row, labels[box.itemData(row)])
-    for tick in widget.findChildren(QCheckBox):
-        tick.setText(labels.get(tick.text(), tick.text()))
 
 
 def _words(definition: QgsProcessingParameterDefinition) -> list[str]:

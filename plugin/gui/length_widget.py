@@ -77,6 +77,9 @@ def reading(text: str, unit: LinearUnit | None, *, many: bool = False) -> str:
     if unit is not None:
         shown = [describe_length(value, unit) for value in values[:_MOST_SHOWN]]
     elif values == read(text, FOOT):
+        if many and len(values) > 1:
+            told = translate("Gui", "{count} lengths in the unit of the design")
+            return told.format(count=len(values))
         return translate("Gui", "in the unit of the design")
     else:
         feet = read(text, FOOT)
@@ -96,11 +99,10 @@ def _as_list(text: str, unit: LinearUnit) -> list[float]:
 class LengthWrapper(Wrapper):
     """Puts a `LengthEdit` in dialogs and batch tables; its value is the text."""
 
-    def createWidget(self) -> QWidget:
+    def make_widget(self) -> QWidget:
         compact = self.type() == QgsProcessingGui.WidgetType.Batch
         self._edit = LengthEdit(many=bool(self.options.get("many")), compact=compact)
         self._edit.changed.connect(lambda: self.widgetValueHasChanged.emit(self))
-        self._edit.text.setToolTip(self.parameterDefinition().toolTip())
         return self._edit
 
     def setWidgetValue(self, value: Any, context: QgsProcessingContext) -> None:

@@ -9,6 +9,7 @@ from qgis.gui import (
     QgsProcessingGui,
     QgsProcessingModelerParameterWidget,
 )
+from qgis.PyQt.QtWidgets import QVBoxLayout, QWidget
 
 _MODELER = "ModelerParametersDialog"
 _BATCH = "BatchAlgorithmDialog"
@@ -29,10 +30,7 @@ def widget_type(dialog: Any) -> QgsProcessingGui.WidgetType:
 def modeler_widget(
     parameter: QgsProcessingParameterDefinition, dialog: Any
 ) -> QgsProcessingModelerParameterWidget:
-    """Return QGIS's own widget for a step, which can also take a model input or a result.
-
-    It is looked up for a copy of the parameter, since ours would lead back here.
-    """
+    """Return QGIS's own widget for a step, which can also take a model input or a result."""
     return QgsGui.processingGuiRegistry().createModelerParameterWidget(
         dialog.model, dialog.childId, parameter, dialog.context
     )
@@ -56,6 +54,23 @@ class Wrapper(QgsAbstractProcessingParameterWidgetWrapper):
     ) -> None:
         super().__init__(parameter, widget_type(dialog))
         self.options = options
+
+    def createWidget(self) -> QWidget:
+        """Return the widget of `make_widget` in a holder.
+
+        QGIS takes over what is returned here, and Python objects for it die; those for what is
+        inside live on.
+        """
+        holder = QWidget()
+        layout = QVBoxLayout(holder)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.make_widget())
+        holder.setToolTip(self.parameterDefinition().toolTip())
+        return holder
+
+    def make_widget(self) -> QWidget:
+        """Return the widget that people see."""
+        raise NotImplementedError
 
     @classmethod
     def for_modeler(
