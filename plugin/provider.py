@@ -6,7 +6,6 @@ from pathlib import Path
 from qgis.core import (
     QgsApplication,
     QgsMessageLog,
-    QgsProcessingModelAlgorithm,
     QgsProcessingProvider,
 )
 from qgis.PyQt.QtGui import QIcon
@@ -55,12 +54,14 @@ class UndercourseProvider(QgsProcessingProvider):
         A model looks its steps up in the registry, so that they load only once this provider
         is in it: the plugin refreshes the provider after adding it.
         """
+        from .algorithms.model import BundledModel
+
         registry = QgsApplication.processingRegistry()
         if registry is None or registry.providerById(self.id()) is None:
             return
         for path in sorted((_HERE / "models").glob("*.model3")):
-            model = QgsProcessingModelAlgorithm()
-            if model.fromFile(str(path)):
+            model = BundledModel(path)
+            if model.loaded:
                 self.addAlgorithm(model)
             else:
                 QgsMessageLog.logMessage(

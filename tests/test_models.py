@@ -104,8 +104,8 @@ def _xy(point):
 
 def test_provider_offers_the_models(profile):
     listed = qgis_process(profile, "list").stdout
-    assert "undercourse:Breaks to guidelines" in listed
-    assert "undercourse:Depth surfaces and guidelines from one design" in listed
+    assert "undercourse:breaks_to_guidelines" in listed
+    assert "undercourse:depth_surfaces_and_guidelines" in listed
 
 
 def test_breaks_to_guidelines(profile, site, tmp_path):
@@ -113,7 +113,7 @@ def test_breaks_to_guidelines(profile, site, tmp_path):
     toes, guides = tmp_path / "toes.gpkg", tmp_path / "guides.gpkg"
     _run(
         profile,
-        "undercourse:Breaks to guidelines",
+        "undercourse:breaks_to_guidelines",
         DESIGN=DATA / "pellworth_design.ply",
         outputs={"breaks:Toes of slope": toes, "guide:Guidelines": guides},
     )
@@ -146,7 +146,7 @@ def test_depth_surfaces_and_guidelines(profile, site, tmp_path):
     store = DATA / "pellworth.gpkg"
     _run(
         profile,
-        "undercourse:Depth surfaces and guidelines from one design",
+        "undercourse:depth_surfaces_and_guidelines",
         DESIGN_FILE=DATA / "pellworth.xml",
         SURFACE_NAME="Finished grade",
         ZONES=f"{store}|layername=zones",

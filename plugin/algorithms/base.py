@@ -103,6 +103,8 @@ class UndercourseAlgorithm(Results):
         """Add a parameter with its help, which states the sign convention where there is one."""
         if help:
             parameter.setHelp(help)
+        if parameter.type() in {"number", "distance"} and not parameter.metadata():
+            parameter.setMetadata({"widget_wrapper": {"decimals": 3}})
         if advanced:
             parameter.setFlags(parameter.flags() | Qgis.ProcessingParameterFlag.Advanced)
         if parameter.type() == "fileDestination" and "*.ply" in parameter.fileFilter():

@@ -26,6 +26,7 @@ class ChoiceWrapper(Wrapper):
         labels = self.options.get("labels") or words
         if definition.allowMultiple():
             self._box = QgsCheckableComboBox()
+            self._box.setSeparator("; ")
             self._box.setDefaultText(translate("Gui", "Choose…"))
             for word, label in zip(words, labels, strict=True):
                 self._box.addItemWithCheckState(label, Qt.CheckState.Unchecked, word)
