@@ -7,7 +7,7 @@ import pytest
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def provider(qgis_app, qgis_processing):
     """The provider of the plugin, registered as Desktop does it."""
     from plugin.plugin import UndercoursePlugin
@@ -19,7 +19,7 @@ def provider(qgis_app, qgis_processing):
     whole.unload()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def probes(qgis_app, qgis_processing):
     """A provider with one algorithm that uses every part of the base."""
     from qgis.core import QgsApplication

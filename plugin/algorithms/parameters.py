@@ -126,9 +126,9 @@ def vertical_unit() -> QgsProcessingParameterDefinition:
 def mesh_output(
     name: str, label: str, *, optional: bool = False
 ) -> QgsProcessingParameterDefinition:
-    """Return a destination for a TIN as mesh file."""
+    """Return a destination for a TIN as mesh file; dialogs fill it in even where it is optional."""
     return QgsProcessingParameterFileDestination(
-        name, label, translate("Base", "PLY mesh") + " (*.ply)", None, optional, not optional
+        name, label, translate("Base", "PLY mesh") + " (*.ply)", None, optional, True
     )
 
 
