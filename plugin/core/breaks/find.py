@@ -75,15 +75,17 @@ def find_breaks(
     if not len(breaks.edges):
         return no_lines(tin, unmeasured)
     numbers, count = _numbered_by_place(tin, breaks.ends)
+    progress(0.75)
     # Edges run from the smaller to the larger node from here on, whatever the vertex numbers.
     breaks = breaks.turned(numbers[:, 0] > numbers[:, 1])
     kind = classify(breaks.rise_left, breaks.rise_right)
     chains = chain(np.sort(numbers, axis=1), kind, count)
-    progress(0.8)
+    progress(0.85)
     chains, kind = _chosen(chains, kind, breaks, kinds, min_length)
     if not len(chains.closed):
         return no_lines(tin, unmeasured)
     walk = Walk.along(chains, breaks)
+    progress(0.9)
     lines = describe(tin, walk, breaks, kind, chains.closed, z_scale, unmeasured)
     progress(1.0)
     return lines
