@@ -1,0 +1,123 @@
+"""What is drawn can be told apart without colour, and colours without hue.
+
+Lightness: CIE L* of sRGB (IEC 61966-2-1; CIE 15), computed here.
+"""
+
+import itertools
+
+import numpy as np
+import pytest
+from qgis.core import (
+    QgsCategorizedSymbolRenderer,
+    QgsCoordinateReferenceSystem,
+    QgsMeshLayer,
+    QgsRasterLayer,
+)
+from qgis.PyQt.QtGui import QColor
+
+from plugin import styles
+from plugin.layers.meshes import dataset_groups, write_ply
+from plugin.styles import palette
+from tests.layers.shapes import SURVEY_FEET, memory_layer, roof
+from tests.layers.test_rasters import write_raster
+
+
+def lightness(colour):
+    """Return L* of a colour."""
+    parts = np.array([QColor(colour).redF(), QColor(colour).greenF(), QColor(colour).blueF()])
+    linear = np.where(parts <= 0.04045, parts / 12.92, ((parts + 0.055) / 1.055) ** 2.4)
+    luminance = linear @ [0.2126, 0.7152, 0.0722]
+    return 116 * np.cbrt(luminance) - 16 if luminance > 0.008856 else 903.3 * luminance
+
+
+def test_heights_get_lighter_all_the_way():
+    steps = np.diff([lightness(colour) for _, colour in palette.HEIGHTS])
+    assert (steps > 10).all()
+
+
+def test_differences_are_lightest_in_the_middle():
+    light = [lightness(colour) for _, colour in palette.DIVERGING]
+    assert (np.diff(light[:3]) > 15).all()
+    assert (np.diff(light[2:]) < -15).all()
+
+
+def test_texts_can_be_read_on_paper():
+    """A contrast of 4.5 to 1 (WCAG 2.1, 1.4.3) is an L* difference of at least 49."""
+    for colour in (palette.SLATE, palette.QUIET_TEXT, palette.ERROR_TEXT, palette.BERRY):
+        assert lightness("#ffffff") - lightness(colour) > 49
+
+
+def test_kinds_of_breaks_differ_without_colour(qgis_app):
+    layer = memory_layer("LineString", [], fields="&field=kind:string")
+    styles.style_breaks(layer)
+    renderer = layer.renderer()
+    assert isinstance(renderer, QgsCategorizedSymbolRenderer)
+    looks = {}
+    for category in renderer.categories():
+        line = category.symbol().symbolLayer(0)
+        looks[category.value()] = (line.penStyle(), line.width())
+        assert category.label() != category.value()
+    assert looks.keys() == {"ridge", "valley", "top", "toe"}
+    for one, other in itertools.combinations(looks.values(), 2):
+        assert one[0] != other[0]
+
+
+def test_guidelines_show_their_direction_and_label(qgis_app):
+    layer = memory_layer("LineStringZ", [], fields="&field=label:string")
+    styles.style_guidelines(layer)
+    line, ticks = layer.renderer().symbol().symbolLayers()
+    assert line.color() == QColor(palette.OCHRE)
+    assert ticks.layerType() == "MarkerLine"
+    assert layer.labeling().settings().fieldName == "label"
+    assert layer.labelsEnabled()
+
+
+@pytest.mark.parametrize("kind", ["LineString", "Point"])
+def test_flagged_things_carry_their_flag(qgis_app, kind):
+    layer = memory_layer(kind, [], fields="&field=flag:string")
+    styles.style_flagged(layer)
+    assert layer.labeling().settings().fieldName == "flag"
+
+
+def test_a_layer_without_the_field_has_no_label(qgis_app):
+    layer = memory_layer("LineString", [])
+    styles.style_guidelines(layer)
+    assert not layer.labelsEnabled()
+
+
+def test_mesh_is_coloured_by_depth(qgis_app, tmp_path):
+    vertices, faces = roof(3)
+    path = tmp_path / "tin.ply"
+    crs = QgsCoordinateReferenceSystem(SURVEY_FEET)
+    write_ply(path, (vertices, faces), crs, {"depth": np.linspace(0.2, 1.4, len(faces))})
+    layer = QgsMeshLayer(str(path), "tin", "mdal")
+    styles.style_depth_mesh(layer)
+    settings = layer.rendererSettings()
+    group = settings.activeScalarDatasetGroup()
+    assert group == dataset_groups(layer)["depth"]
+    scalar = settings.scalarSettings(group)
+    assert scalar.classificationMinimum() == pytest.approx(0.2)
+    assert scalar.classificationMaximum() == pytest.approx(1.4)
+    items = scalar.colorRampShader().colorRampItemList()
+    assert len(items) >= 5
+    styles.style_mesh(layer)
+    assert layer.rendererSettings().activeScalarDatasetGroup() != group
+
+
+def test_a_level_mesh_and_raster_have_a_style_too(qgis_app, tmp_path):
+    """One depth everywhere is the usual case."""
+    vertices, faces = roof(2, grade=0.0)
+    path = tmp_path / "tin.ply"
+    write_ply(path, (vertices, faces), None, {"depth": np.full(len(faces), 0.2)})
+    layer = QgsMeshLayer(str(path), "tin", "mdal")
+    styles.style_depth_mesh(layer)
+    items = (
+        layer.rendererSettings()
+        .scalarSettings(dataset_groups(layer)["depth"])
+        .colorRampShader()
+        .colorRampItemList()
+    )
+    assert items[0].value < items[-1].value
+    raster = QgsRasterLayer(str(write_raster(tmp_path / "a.tif", np.ones((4, 4), "f4"))), "a")
+    styles.style_raster_surface(raster)
+    assert raster.renderer().classificationMax() > raster.renderer().classificationMin()
