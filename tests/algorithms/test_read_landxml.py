@@ -251,6 +251,7 @@ def test_feet_are_converted_when_the_user_says_so(run, tmp_path):
     assert results["PLAN_AREA"] == pytest.approx(10000 * factor**2, rel=1e-9)
     assert results["ALIGNMENT_LENGTH"] == pytest.approx((50 + 15 * math.pi) * factor, rel=1e-12)
     (route,) = features(results["ALIGNMENTS"])[1]
+    assert route.geometry().length() == pytest.approx(results["ALIGNMENT_LENGTH"], rel=1e-9)
     assert route["sta_start"] == pytest.approx(1000 * factor, rel=1e-15)
     assert route["from_sta"] == "10+00.00"
     assert results["FLAG_COUNT"] == 1 and "multiplied by 0.999998" in log.warnings[0]

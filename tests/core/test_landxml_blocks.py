@@ -110,6 +110,12 @@ FAULTS = [
     ('<P id="40">40 0 1</P>', '<P id="40">40 0 1 1</P>'),
     ('<P id="40">40 0 1</P>', '<P5 id="40">40 0 1</P5>'),
     ('<P id="40">40 0 1</P>', '<P id="40">40 0 1</P>5'),
+    # As many numbers as there should be, one missing and one astray.
+    (
+        '<P id="40">40 0 1</P>\n<P id="41">41 0 1</P>',
+        '<P id="40">40  1</P>\n<P id="41">41 0 1</P>7',
+    ),
+    ("<F>40 41 140</F>", "<G>40 41 140</G>"),
     ("<F>40 41 140</F>", "<F>40 41</F>"),
     ("<F>40 41 140</F>", "<F>40  140</F>"),
     ("<F>40 41 140</F>", "<F>40 41 -140</F>"),
@@ -154,10 +160,11 @@ def test_a_fault_in_the_middle_of_a_list_is_found_both_ways(
         assert f"line {number}" in slow
 
 
-def test_comments_over_many_chunks_hide_what_is_in_them(tmp_path, monkeypatch):
+@pytest.mark.parametrize("marks", [("<!--", "-->"), ("<![CDATA[", "]]>"), ("<?go", "?>")])
+def test_what_is_hidden_over_many_chunks_stays_hidden(tmp_path, monkeypatch, marks):
     monkeypatch.setattr(scan, "CHUNK", 128)
     hidden = "\n".join(f"<F>{k} {k + 1} {k + 2}</F>" for k in range(1, 60))
-    text = strip_surface().replace("<F>40 41 140</F>", f"<!--\n{hidden}\n-->")
+    text = strip_surface().replace("<F>40 41 140</F>", f"{marks[0]}\n{hidden}\n{marks[1]}")
     assert len(read(tmp_path, text).surfaces[0].tin.faces) == 2 * 98 - 1
 
 

@@ -211,7 +211,10 @@ def test_a_spiral_that_does_not_end_at_its_end_is_reported(tmp_path):
     end = clothoid(80.0, 80.0, 120.0)[0] * 1.01
     file = read(tmp_path, landxml(alignment(spiral((0, 0), tuple(end), "ccw", attributes))))
     assert codes(file) == ["spiral_end"]
-    assert file.alignments[0].segments[0].points[-1].tolist() == [E + end[0], N + end[1]]
+    points = file.alignments[0].segments[0].points
+    assert points[-1].tolist() == [E + end[0], N + end[1]]
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    assert steps.max() < 1.03 * steps.min()  # stretched evenly, not by a jump at the end
 
 
 def test_a_spiral_whose_tangent_is_aside_is_reported(tmp_path):
@@ -238,6 +241,8 @@ def test_the_declared_length_is_compared(tmp_path):
     # Two decimals are off by up to 0.005, a millimetre more is allowed.
     assert codes(file) == ["declared_length"] and "100.01" in file.findings[0].why
     assert codes(read(tmp_path, landxml(alignment(LINE + NEXT, 'length="100.00"')))) == []
+    quarter = curve((15, 0), (0, 15), "ccw", (0, 0), 'length="23.56"')  # 23.5619
+    assert codes(read(tmp_path, landxml(alignment(quarter, 'length="23.56"')))) == []
 
 
 def test_station_equations_give_the_station_that_people_use(tmp_path):

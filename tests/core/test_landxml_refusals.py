@@ -86,6 +86,12 @@ CASES = {
     ),
     "empty list": (breakline("<PntList2D> </PntList2D>"), 4, "PntList2D", "0 numbers"),
     "one point line": (breakline("<PntList2D>1 2</PntList2D>"), 4, "PntList2D", "two points"),
+    "commas in triples": (
+        breakline("<PntList2D>1,2,3 4,5,6</PntList2D>"),
+        4,
+        "PntList2D",
+        "commas",
+    ),
     "commas in pairs": (breakline("<PntList2D>1,2 3,4</PntList2D>"), 4, "PntList2D", "commas"),
     "no list": (breakline(""), 4, "Breakline", "no point list"),
     "no rot": (

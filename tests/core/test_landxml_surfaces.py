@@ -88,6 +88,13 @@ def test_ids_with_gaps_from_any_start_in_any_order(tmp_path):
     assert sorted(tin.vertices[tin.faces[0], 2]) == [1.0, 2.0, 3.0]
 
 
+@pytest.mark.parametrize("wrong", [1, 8, 9000000000, 9000000002])
+def test_missing_points_are_found_among_scattered_ids(tmp_path, wrong):
+    points = '<P id="9000000001">0 0 1</P>\n<P id="7">0 1 2</P>\n<P id="512">1 1 3</P>'
+    with pytest.raises(ExchangeError, match=f"face 512 7 {wrong} names a point"):
+        read(tmp_path, landxml(surface(points, f"<F>512 7 {wrong}</F>")))
+
+
 def test_ids_from_zero_are_read(tmp_path):
     points = '<P id="0">0 0 1</P>\n<P id="1">0 1 2</P>\n<P id="2">1 1 3</P>'
     assert len(read(tmp_path, landxml(surface(points, "<F>0 1 2</F>"))).surfaces[0].tin.faces) == 1
@@ -142,8 +149,9 @@ def test_a_point_given_twice_at_the_same_place_is_reported(tmp_path):
     assert len(file.surfaces[0].tin.vertices) == 4
 
 
-def test_a_face_that_names_a_point_twice_is_left_out_and_reported(tmp_path):
-    file = read(tmp_path, landxml(surface(faces=FACES + "\n<F>2 2 3</F>")))
+@pytest.mark.parametrize("ids", ["2 2 3", "2 3 3", "2 3 2"])
+def test_a_face_that_names_a_point_twice_is_left_out_and_reported(tmp_path, ids):
+    file = read(tmp_path, landxml(surface(faces=f"{FACES}\n<F>{ids}</F>")))
     assert codes(file) == ["flat_face"] and "line 11" in file.findings[0].why
     assert len(file.surfaces[0].tin.faces) == 2 and file.surfaces[0].left_out == 1
 

@@ -136,7 +136,7 @@ class Collector:
             self.system = read_coordinate_system(node)
         elif node.tag == "CgPoint":
             self.registry.add(node)
-            if Part.POINTS in self.parts and self._is_single_point():
+            if Part.POINTS in self.parts:
                 self.single_points.append(node)
         elif node.tag == "Alignment":
             self._remember(node)
@@ -148,9 +148,6 @@ class Collector:
                 self.features.append(node)
         else:
             self._of_surface(node)
-
-    def _is_single_point(self) -> bool:
-        return "Surface" not in self._tags
 
     def _remember(self, node: Node) -> None:
         """Remember points that carry a name: others may refer to them."""
