@@ -14,6 +14,9 @@ from .edges import Edges, pair_half_edges
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+_BLOCK = 1 << 18
+"""Faces turned at a time: their sides are several times the size of the faces themselves."""
+
 
 @dataclass(frozen=True, eq=False)
 class Tin:
@@ -219,10 +222,14 @@ def _check(vertices: Floats, faces: Ints) -> None:
 
 def _turned(vertices: Floats, faces: Ints) -> Ints:
     """Turn faces counter-clockwise; those without plan area against their neighbours."""
-    sides = planes.corner_differences(vertices, faces)
-    wrong = planes.doubled_plan_areas(*sides) < 0
-    faces[wrong, 1:] = faces[wrong, :0:-1]
-    flat = planes.without_plan_area(*sides, planes.coordinate_rounding(vertices))
+    rounding = planes.coordinate_rounding(vertices)
+    flat = np.empty(len(faces), dtype=bool)
+    for start in range(0, len(faces), _BLOCK):
+        rows = faces[start : start + _BLOCK]
+        sides = planes.corner_differences(vertices, rows)
+        flat[start : start + _BLOCK] = planes.without_plan_area(*sides, rounding)
+        wrong = planes.doubled_plan_areas(*sides) < 0
+        rows[wrong, 1:] = rows[wrong, :0:-1]
     if flat.any() and not flat.all():
         boundary.turn_flat_faces(faces, flat)
     return faces
