@@ -78,9 +78,9 @@ def reading(text: str, unit: LinearUnit | None, *, many: bool = False) -> str:
         shown = [describe_length(value, unit) for value in values[:_MOST_SHOWN]]
     elif values == read(text, FOOT):
         if many and len(values) > 1:
-            told = translate("Gui", "{count} lengths in the unit of the design")
+            told = translate("Gui", "{count} lengths in the unit of the job")
             return told.format(count=len(values))
-        return translate("Gui", "in the unit of the design")
+        return translate("Gui", "in the unit of the job")
     else:
         feet = read(text, FOOT)
         shown = [

@@ -25,7 +25,7 @@ def style_guidelines(layer: QgsVectorLayer) -> None:
     symbol = _line(palette.OCHRE, "dash", 0.6)
     symbol.appendSymbolLayer(_direction(palette.OCHRE, 14.0, 2.0))
     _show(layer, symbol)
-    add_label(layer, ("label", "offset"), palette.OCHRE)
+    add_label(layer, ("label", "offset"), palette.OCHRE_TEXT)
 
 
 def style_reference_lines(layer: QgsVectorLayer) -> None:

@@ -10,6 +10,9 @@ SLATE = "#2f3e4c"
 OCHRE = "#b3740f"
 """Guidelines."""
 
+OCHRE_TEXT = "#7f4f05"
+"""Labels of guidelines: ochre dark enough to be read."""
+
 PLUM = "#5a3586"
 """Low end of differences; valleys."""
 

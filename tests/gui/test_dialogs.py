@@ -120,13 +120,13 @@ def test_a_length_without_a_design(probes, dialogs, qgis_new_project):
     depth = dialogs(PROBE).mainWidget().wrappers["DEPTH"]
     assert told(depth) == "= 0.200 ft (2.4 in) = 0.061 m (61 mm)"
     line(depth).setText("0.2")
-    assert told(depth) == "in the unit of the design"
+    assert told(depth) == "in the unit of the job"
 
 
 def test_a_length_of_many_is_cut_short(qgis_app):
     edit = LengthEdit(many=True, compact=False)
     edit.text.setText("1..9 step 1")
-    assert edit.told.text() == "9 lengths in the unit of the design"
+    assert edit.told.text() == "9 lengths in the unit of the job"
     edit.set_unit(FOOT)
     assert edit.told.text().startswith("= 1.000 ft (12.0 in); 2.000 ft (24.0 in)")
     assert edit.told.text().endswith("… 9 in all")

@@ -43,7 +43,8 @@ def test_differences_are_lightest_in_the_middle():
 
 def test_texts_can_be_read_on_paper():
     """A contrast of 4.5 to 1 (WCAG 2.1, 1.4.3) is an L* difference of at least 49."""
-    for colour in (palette.SLATE, palette.QUIET_TEXT, palette.ERROR_TEXT, palette.BERRY):
+    names = ("SLATE", "QUIET_TEXT", "ERROR_TEXT", "BERRY", "OCHRE_TEXT")
+    for colour in (getattr(palette, name) for name in names):
         assert lightness("#ffffff") - lightness(colour) > 49
 
 

@@ -9,6 +9,7 @@ from qgis.core import QgsCoordinateReferenceSystem, QgsMesh, QgsMeshLayer
 from plugin.core.errors import SurfaceError
 from plugin.core.tin import Tin
 from plugin.layers.meshes import dataset_groups, read_mesh, read_ply, write_ply
+from plugin.layers.ply import replacing
 
 from .shapes import SURVEY_FEET, roof
 
@@ -83,6 +84,15 @@ def test_an_old_file_stays_when_writing_fails(qgis_app, tmp_path):
     vertices, faces = roof(2)
     with pytest.raises(ValueError, match="broadcast"):
         write_ply(path, (vertices, faces), None, {"depth": np.zeros(3)})
+    assert path.read_bytes() == b"old"
+    assert [file.name for file in tmp_path.iterdir()] == ["tin.ply"]
+
+
+def test_nothing_half_written_stays(tmp_path):
+    path = tmp_path / "tin.ply"
+    path.write_bytes(b"old")
+    with pytest.raises(ZeroDivisionError), replacing(path) as partial:
+        partial.write_bytes(bytes(1 // len(partial.read_bytes())))
     assert path.read_bytes() == b"old"
     assert [file.name for file in tmp_path.iterdir()] == ["tin.ply"]
 
