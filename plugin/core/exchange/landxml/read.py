@@ -84,11 +84,13 @@ def _surfaces(
     collector: Collector, leave_out: bool, progress: Progress
 ) -> tuple[SurfaceRecord, ...]:
     records = []
+    total = len(collector.surfaces)
     for index, raw in enumerate(collector.surfaces):
-        record = build_surface(raw, collector.registry, leave_out, collector.notes)
+        own = part(progress, index / total, (index + 1) / total)
+        record = build_surface(raw, collector.registry, leave_out, collector.notes, own)
         raw.points = raw.faces = None
         records.append(record)
-        progress((index + 1.0) / len(collector.surfaces))
+        own(1.0)
     return tuple(records)
 
 

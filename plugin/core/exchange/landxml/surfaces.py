@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...errors import ExchangeError
+from ...progress import Progress, part, silent
 from ...text import translate
 from ...tin import Tin, planes
 from .lists import FaceSink, PointSink
@@ -42,7 +43,11 @@ class RawSurface:
 
 
 def build_surface(
-    raw: RawSurface, registry: Registry, leave_out: bool, notes: Notes
+    raw: RawSurface,
+    registry: Registry,
+    leave_out: bool,
+    notes: Notes,
+    progress: Progress = silent,
 ) -> SurfaceRecord:
     """Return a surface with its faces resolved and checked.
 
@@ -56,6 +61,8 @@ def build_surface(
         Whether faces that name missing points are left out, instead of refused.
     notes
         Takes what may be wrong.
+    progress
+        Called with the share done.
 
     Raises
     ------
@@ -73,7 +80,7 @@ def build_surface(
     order = _unique_order(ids, vertices, point_lines, raw.points.place, notes)
     corners = raw.faces.corners.finish().reshape(-1, 3)
     visible, lines = raw.faces.visible.finish(), raw.faces.lines.finish()
-    found, bad = _resolve(corners, ids, order)
+    found, bad = _resolve(corners, ids, order, part(progress, 0.2, 0.4))
     faces, left_out = corners, 0
     if bad is not None:
         left_out = _missing(bad, found, lines, raw.faces.place, leave_out, notes)
@@ -104,7 +111,7 @@ def build_surface(
         faces = faces[visible]
     tin, plan_area, sloped_area = None, 0.0, 0.0
     if len(faces):
-        plan_area, sloped_area = _examine(vertices, faces, raw, notes)
+        plan_area, sloped_area = _examine(vertices, faces, raw, notes, part(progress, 0.4, 0.8))
         tin = _tin(vertices, faces)
     return SurfaceRecord(
         name=raw.name,
@@ -172,7 +179,7 @@ def _unique_order(
 
 
 def _resolve(
-    corners: Ints, ids: Ints, order: NDArray[np.intp]
+    corners: Ints, ids: Ints, order: NDArray[np.intp], progress: Progress
 ) -> tuple[NDArray[np.bool_], str | None]:
     """Put vertex indices in place of ids, in place: this is the largest array there is.
 
@@ -204,6 +211,7 @@ def _resolve(
             bad = " ".join(str(number) for number in rows[complete.argmin()])
         found[start : start + ROWS] = complete
         rows[:] = indices
+        progress(start / len(corners))
     return found, bad
 
 
@@ -277,6 +285,7 @@ def _examine(vertices: Floats, faces: Ints, raw: RawSurface, notes: Notes) -> tu
             flat_place = _middle(vertices, rows[flat.argmax()])
         if steep_place is None and steep.any():
             steep_place = _middle(vertices, rows[steep.argmax()])
+        progress(start / len(faces))
     if flats == len(faces):
         raise raw.place.error(
             translate(
