@@ -261,7 +261,9 @@ def _note_lists(raw: RawSurface, notes: Notes) -> None:
         )
 
 
-def _examine(vertices: Floats, faces: Ints, raw: RawSurface, notes: Notes) -> tuple[float, float]:
+def _examine(
+    vertices: Floats, faces: Ints, raw: RawSurface, notes: Notes, progress: Progress
+) -> tuple[float, float]:
     """Look at the visible faces, compare their areas with the declared ones, return the areas.
 
     Raises
