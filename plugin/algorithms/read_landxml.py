@@ -334,13 +334,18 @@ class ReadLandXml(UndercourseAlgorithm):
             with sink:
                 sink.add_many(*rows[name], progress)
             results[name] = sink.id
-            self.named_output(context, sink.id, titles[name], SINKS[name][2])
-            if sink.count == 0:
-                feedback.pushInfo(
-                    translate(
-                        "ReadLandXml", "{label}: the file holds none, the layer is empty."
-                    ).format(label=self.parameterDefinition(name).description())
-                )
+            if sink.count:
+                self.named_output(context, sink.id, titles[name], SINKS[name][2])
+                continue
+            # A model's next step gets the empty layer; Desktop need not load it.
+            loading = context.layersToLoadOnCompletion()
+            if loading.pop(sink.id, None) is not None:
+                context.setLayersToLoadOnCompletion(loading)
+            feedback.pushInfo(
+                translate(
+                    "ReadLandXml", "{label}: the file holds none, the layer is empty."
+                ).format(label=self.parameterDefinition(name).description())
+            )
         return results
 
 
