@@ -104,7 +104,11 @@ class ReadLandXml(UndercourseAlgorithm):
                 "INPUT",
                 translate("ReadLandXml", "LandXML file"),
                 Qgis.ProcessingFileParameterBehavior.File,
-                fileFilter=translate("ReadLandXml", "LandXML files") + " (*.xml *.XML *.landxml)",
+                # QGIS refuses without a reason what the filter leaves out.
+                fileFilter=translate("ReadLandXml", "LandXML files")
+                + " (*.xml *.XML *.landxml);;"
+                + translate("ReadLandXml", "All files")
+                + " (*.*)",
             ),
             translate("ReadLandXml", "The file. It is not changed."),
         )

@@ -230,6 +230,15 @@ def test_a_missing_file_is_one_sentence(run, provider, tmp_path):
         processing.run(ALGORITHM, {"INPUT": str(tmp_path / "no.xml"), "CRS": METRES})
 
 
+def test_a_file_of_another_kind_is_refused_in_our_words(provider, tmp_path):
+    import processing
+
+    path = tmp_path / "notes.txt"
+    path.write_text("northing easting")
+    with pytest.raises(QgsProcessingException, match=r"notes\.txt, line 1.*not well-formed"):
+        processing.run(ALGORITHM, {"INPUT": str(path), "CRS": METRES})
+
+
 def test_cancel_leaves_nothing(run, tmp_path):
     log = Log()
     log.cancel()
