@@ -80,11 +80,9 @@ def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
 
 
 def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones:
-    first, second = shapely.STRtree(polygons).query(polygons, predicate="intersects")
+    first, second = shapely.STRtree(polygons).query(polygons)
     pair = first < second
     first, second = first[pair], second[pair]
-    touches = shapely.touches(polygons[first], polygons[second])
-    first, second = first[~touches], second[~touches]
     shared = _overlay(shapely.intersection, polygons[first], polygons[second], tolerance)
     wide = _wide_parts(shared, tolerance.node_grid)
     real = ~shapely.is_empty(wide)
@@ -168,7 +166,7 @@ def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> N
         raise ZoneError(
             translate(
                 "Core",
-                "Zones {first} and {second} overlap by {area} square units near {x}, {y}: trim one of them, or give a priority field (the lower number wins).",  # noqa: E501
+                "Zones {first} and {second} overlap by {area} square units near {x}, {y}: trim one of them, or give a priority field (the lower number wins).",
             ).format(**values)
         )
     one, other = zones.priority[a], zones.priority[b]
@@ -176,14 +174,14 @@ def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> N
         raise ZoneError(
             translate(
                 "Core",
-                "Zones {first} and {second} overlap near {x}, {y} and one of them has no priority: fill in the priority field (the lower number wins).",  # noqa: E501
+                "Zones {first} and {second} overlap near {x}, {y} and one of them has no priority: fill in the priority field (the lower number wins).",
             ).format(**values)
         )
     if one == other:
         raise ZoneError(
             translate(
                 "Core",
-                "Zones {first} and {second} overlap near {x}, {y} and have the same priority {priority}: give one of them a lower number to let it win.",  # noqa: E501
+                "Zones {first} and {second} overlap near {x}, {y} and have the same priority {priority}: give one of them a lower number to let it win.",
             ).format(priority=f"{one:g}", **values)
         )
 

@@ -301,10 +301,10 @@ def _draw(events: _Events, line: Linework) -> tuple[Ints, Ints, Ints, Ints, Ints
     order = np.lexsort((events.node, events.way, events.segment, events.face))
     face, segment = events.face[order], events.segment[order]
     node, sides = events.node[order], events.sides[order]
-    fresh = np.ones(len(order), dtype=bool)
-    fresh[1:] = (face[1:] != face[:-1]) | (segment[1:] != segment[:-1])
-    first = np.flatnonzero(fresh)
-    last = np.append(first[1:], len(order)) - 1
+    fresh = np.ones(len(order) + 1, dtype=bool)
+    fresh[1:-1] = (face[1:] != face[:-1]) | (segment[1:] != segment[:-1])
+    bounds = np.flatnonzero(fresh)
+    first, last = bounds[:-1], bounds[1:] - 1
     n1, n2, s1, s2 = node[first], node[last], sides[first], sides[last]
     count = last - first + 1
     shared = (s1 & s2) != 0

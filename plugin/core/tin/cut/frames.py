@@ -35,7 +35,7 @@ class Frames:
         self._band = band
         self._crossings = crossings
         self._xy = xyz[:, :2]
-        self.corners = _corner_frames(xyz[band.corners])
+        self.corners = corner_frames(xyz[band.corners])
 
     def locate(self, face: Ints, node: Ints) -> tuple[Floats, Ints]:
         """Return position (k, 2) and side bits (k,) of nodes in the frames of their faces."""
@@ -76,7 +76,7 @@ def barycentric(triangles: Floats, points: Floats) -> Floats:
     return np.column_stack((1.0 - second - third, second, third))
 
 
-def _corner_frames(corners: Floats) -> Floats:
+def corner_frames(corners: Floats) -> Floats:
     """Lay faces (f, 3, 3) into their own planes, first side along x, (f, 3, 2)."""
     first = corners[:, 1] - corners[:, 0]
     other = corners[:, 2] - corners[:, 0]

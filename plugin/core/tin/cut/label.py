@@ -46,6 +46,8 @@ def zones_of_cells(marks: Marks, polygons: NDArray[np.object_]) -> Ints:
     begins[:, 1:] &= marks.marked[:, :-1]
     row, column = np.nonzero(begins)
     points = marks.corner + (np.column_stack((column, row)) + 0.5) * marks.cell
+    # Borders are known on the surface only, where cells at its far edges reach beyond it.
+    points = np.minimum(points, marks.far_corner)
     zone = np.append(zones_at(points, polygons), OUTSIDE)
     run = np.cumsum(begins.ravel()) - 1
     return zone[run].reshape(rows, columns)
@@ -76,12 +78,7 @@ def label_faces(
     """
     edges = pair_half_edges(faces)
     ends = edges.ends
-    width = len(xy)
-    key = borders[:, 0] * width + borders[:, 1]
-    order = np.argsort(key)
-    edge_key = ends[:, 0] * width + ends[:, 1]
-    row = order[np.minimum(np.searchsorted(key[order], edge_key), max(len(key) - 1, 0))]
-    is_border = key[row] == edge_key if len(key) else np.zeros(len(ends), dtype=bool)
+    row, is_border = _rows_of(ends, borders, len(xy))
     one, other = edges.faces.T
     joins = (one >= 0) & (other >= 0) & ~is_border
     group = hang_together(len(faces), one[joins], other[joins])
@@ -108,6 +105,17 @@ def label_faces(
 
 
 _UNSAID = -2
+
+
+def _rows_of(ends: Ints, borders: Ints, width: int) -> tuple[Ints, NDArray[np.bool_]]:
+    """Return the row of each edge among the borders, and whether it is there at all."""
+    if not len(borders):
+        return np.zeros(len(ends), dtype=np.int64), np.zeros(len(ends), dtype=bool)
+    key = borders[:, 0] * width + borders[:, 1]
+    order = np.argsort(key)
+    wanted = ends[:, 0] * width + ends[:, 1]
+    row = order[np.minimum(np.searchsorted(key[order], wanted), len(key) - 1)]
+    return row, key[row] == wanted
 
 
 def _most_said(

@@ -23,7 +23,9 @@ class Marks:
     Parameters
     ----------
     corner : (2,) float
-        Lower left corner of the grid.
+        Lower left corner of the surface and the grid.
+    far_corner : (2,) float
+        Upper right corner of the surface; the last cells reach beyond it.
     cell : float
         Size of a cell.
     marked : (rows, columns) bool
@@ -33,6 +35,7 @@ class Marks:
     """
 
     corner: Floats
+    far_corner: Floats
     cell: float
     marked: NDArray[np.bool_]
     sums: NDArray[np.int32]
@@ -103,7 +106,7 @@ def mark_cells(xy: Floats, faces: int, starts: Floats, stops: Floats, margin: fl
             marked[at[inside, 1], at[inside, 0]] = True
     sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
     np.cumsum(np.cumsum(marked, axis=0, dtype=np.int32), axis=1, out=sums[1:, 1:])
-    return Marks(low, cell, marked, sums)
+    return Marks(low, high, cell, marked, sums)
 
 
 def faces_near(xy: Floats, faces: Ints, marks: Marks) -> NDArray[np.bool_]:

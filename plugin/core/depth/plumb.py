@@ -1,0 +1,157 @@
+"""The depth surface: a design cut by zones and lowered plumb below each of them."""
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..errors import ZoneError
+from ..findings import Finding
+from ..progress import Progress, part, silent
+from ..text import translate
+from ..tin import Tin
+from ..tin.cut import cut_tin
+from ..tolerance import Tolerance
+from .quantities import Quantities, measure
+from .remarks import remarks
+from .steps import Lowered, lower
+from .zones import Outside, Zones, resolve
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+class Part(IntEnum):
+    """What a face of a depth surface is."""
+
+    DESIGN = 0
+    BOTTOM = 1
+    STEP = 2
+
+
+@dataclass(frozen=True, eq=False)
+class DepthSurface:
+    """A surface some depth below a design.
+
+    Parameters
+    ----------
+    tin : Tin
+        The surface.
+    zone : (m,) int
+        Row of the zone each face lies in, -1 outside all.
+    parent : (m,) int
+        Face of the design each face lies below.
+    part : (m,) int
+        `Part` of each face.
+    depths : (n,) float
+        Depth of each vertex below the design.
+    quantities : Quantities
+        Figures of the zones, and of the rest.
+    largest_move : float
+        Greatest distance between the zone borders as given and as cut.
+    least_run : float
+        Plan run of the narrowest step; infinite when there is none.
+    findings : list of Finding
+        Places where the input or the result may be wrong.
+    """
+
+    tin: Tin
+    zone: Ints
+    parent: Ints
+    part: Ints
+    depths: Floats
+    quantities: Quantities
+    largest_move: float
+    least_run: float
+    findings: list[Finding]
+
+
+def depth_surface(
+    tin: Tin,
+    zones: Zones,
+    outside: Outside = Outside.KEEP,
+    outside_depth: float = 0.0,
+    tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
+    progress: Progress = silent,
+) -> DepthSurface:
+    """Lower a design by the depth of each zone.
+
+    Every face of the result lies in one zone. Where depths differ the deeper zone holds the
+    step, a face that runs ``tolerance.step`` in plan; all other faces lie exactly on the planes
+    of the design, moved down.
+
+    Parameters
+    ----------
+    tin : Tin
+        The design; depths are in the unit of its heights.
+    zones : Zones
+        Overlaps are refused or settled as `resolve` says.
+    outside : Outside
+        Keep the design outside all zones, leave it out, or lower it by ``outside_depth``.
+    outside_depth : float
+        Used with `Outside.USE_DEPTH` only.
+    tolerance : Tolerance
+        In plan units.
+    progress : Progress
+        Told the share done.
+
+    Raises
+    ------
+    ZoneError
+        As `resolve`; or no zone meets the design and the rest is left out.
+    """
+    zones = resolve(zones, tolerance)
+    cut = cut_tin(tin, zones.polygons, tolerance, part(progress, 0.02, 0.6))
+    kept = np.arange(len(cut.zone))
+    if outside is Outside.LEAVE_OUT:
+        kept = np.flatnonzero(cut.zone >= 0)
+        if not len(kept):
+            raise ZoneError(
+                translate(
+                    "Core",
+                    "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
+                )
+            )
+    elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
+    depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
+    zone = cut.zone[kept]
+    origin = np.append(np.floor(tin.vertices[:, :2].min(axis=0)), 0.0)
+    lowered = lower(
+        cut.tin.vertices - origin, cut.tin.faces[kept], depth_of_zone[zone], tolerance.step
+    )
+    progress(0.85)
+    result = _surface(lowered, origin, cut.tin.vertices)
+    zone = zone[lowered.source]
+    is_design = (zone < 0) & (outside is not Outside.USE_DEPTH)
+    parts = np.where(lowered.step, Part.STEP, np.where(is_design, Part.DESIGN, Part.BOTTOM))
+    quantities = measure(result[0], lowered.depths[result[1]], zone, lowered.step, len(zones))
+    progress(0.95)
+    return DepthSurface(
+        result[0],
+        zone,
+        cut.parent[kept][lowered.source],
+        parts,
+        lowered.depths[result[1]],
+        quantities,
+        cut.largest_move,
+        lowered.least_run,
+        remarks(tin, cut, zones, quantities, lowered, origin[:2], tolerance),
+    )
+
+
+def _surface(lowered: Lowered, origin: Floats, given: Floats) -> tuple[Tin, Ints]:
+    """Return the surface without unused vertices, and the number of each of its vertices before.
+
+    Vertices of the design keep their plan coordinates to the last bit.
+    """
+    used = np.zeros(len(lowered.vertices), dtype=bool)
+    used[lowered.faces] = True
+    number = np.cumsum(used) - 1
+    vertices = lowered.vertices + origin
+    vertices[: len(given), :2] = given[:, :2]
+    vertices = vertices[used]
+    faces = number[lowered.faces]
+    for array in (vertices, faces):
+        array.flags.writeable = False
+    return Tin(vertices, faces), np.flatnonzero(used)

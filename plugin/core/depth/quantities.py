@@ -1,0 +1,98 @@
+"""Areas and volumes between a design and a surface below it, exact for triangles."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..tin import Tin
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Quantities:
+    """Figures of each zone; the last entry is what lies outside all.
+
+    Parameters
+    ----------
+    plan_areas : (k + 1,) float
+        Plan area of the result; steps count with the zone they lie in.
+    sloped_areas : (k + 1,) float
+        Area on the slope, without the steps, which are all but upright.
+    step_areas : (k + 1,) float
+        Plan area of the steps.
+    cuts, fills : (k + 1,) float
+        Volume between design and result below and above the design; neither is negative.
+        Plan units squared times height units.
+    """
+
+    plan_areas: Floats
+    sloped_areas: Floats
+    step_areas: Floats
+    cuts: Floats
+    fills: Floats
+
+
+def measure(
+    tin: Tin, depths: Floats, zone: Ints, step: NDArray[np.bool_], zones: int
+) -> Quantities:
+    """Measure a lowered surface.
+
+    Parameters
+    ----------
+    tin : Tin
+        The surface.
+    depths : (n,) float
+        Depth of its vertices below the design; between them depth is linear over each face.
+    zone : (m,) int
+        Zone of each face, -1 outside all.
+    step : (m,) bool
+        Faces of steps.
+    zones : int
+        Number of zones.
+    """
+    row = np.where(zone < 0, zones, zone)
+    below, above = prisms(tin.plan_areas, depths[tin.faces])
+
+    def total(values: Floats) -> Floats:
+        return np.bincount(row, values, zones + 1).astype(np.float64)
+
+    return Quantities(
+        total(tin.plan_areas),
+        total(np.where(step, 0.0, tin.sloped_areas)),
+        total(np.where(step, tin.plan_areas, 0.0)),
+        total(below),
+        total(above),
+    )
+
+
+def prisms(areas: Floats, depths: Floats) -> tuple[Floats, Floats]:
+    """Return the volume of positive and of negative depth over triangles, each (m,) float.
+
+    Depth is linear over a triangle of area A with depths a <= b <= c at its corners, so that the
+    whole volume is A (a + b + c) / 3. Where only c is positive, the positive part is the pyramid
+    over the corner cut off where the depth is 0: A c^3 / (3 (c - a) (c - b)); likewise where only
+    a is negative.
+
+    Parameters
+    ----------
+    areas : (m,) float
+        Plan areas.
+    depths : (m, 3) float
+        Depths at the corners.
+    """
+    whole = areas * depths.sum(axis=1) / 3.0
+    below = np.where(depths.min(axis=1) >= 0, whole, 0.0)
+    above = np.where(depths.max(axis=1) <= 0, -whole, 0.0)
+    mixed = np.flatnonzero((depths.min(axis=1) < 0) & (depths.max(axis=1) > 0))
+    if len(mixed):
+        a, b, c = np.sort(depths[mixed], axis=1).T
+        one_positive = b <= 0
+        lone = np.where(one_positive, c, -a)
+        others = np.where(one_positive, (c - a) * (c - b), (b - a) * (c - a))
+        tip = areas[mixed] * lone**3 / (3.0 * others)
+        below[mixed] = np.where(one_positive, tip, whole[mixed] + tip)
+        above[mixed] = np.where(one_positive, tip - whole[mixed], tip)
+    return below, above

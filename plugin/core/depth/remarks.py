@@ -1,0 +1,130 @@
+"""What a depth surface has to say about its input and about itself."""
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..findings import Finding
+from ..text import translate
+from ..tin import Tin
+from ..tin.cut import CutTin
+from ..tolerance import Tolerance
+from .quantities import Quantities
+from .steps import Lowered
+from .zones import Zones
+
+Floats = NDArray[np.float64]
+
+Place = tuple[float, float]
+
+
+def remarks(
+    tin: Tin,
+    cut: CutTin,
+    zones: Zones,
+    quantities: Quantities,
+    lowered: Lowered,
+    origin: Floats,
+    tolerance: Tolerance,
+) -> list[Finding]:
+    """Return the findings of a run.
+
+    Their codes: ``covered`` another zone takes all of it; ``off_design`` and ``beyond`` a zone
+    lies wholly or partly off the design; ``gap`` slits between zones were closed;
+    ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge`` and ``upright``
+    are about the design itself; ``unsure`` the cut may be wrong there.
+    """
+    found = _of_zones(zones, quantities, tolerance)
+    if cut.closed_gaps:
+        found.append(
+            Finding(
+                "gap",
+                translate(
+                    "Core",
+                    "{count} slits between zones, at most {width:.2g} wide, were given to a zone beside them: let the zones share their borders.",
+                ).format(count=cut.closed_gaps, width=cut.widest_gap),
+            )
+        )
+    if len(lowered.narrow):
+        x, y = lowered.narrow[0] + origin
+        found.append(
+            Finding(
+                "narrow_step",
+                translate(
+                    "Core",
+                    "At {count} short stretches, the first near {x:.3f}, {y:.3f}, the step between depths had to run less than {run:g} in plan (least {least:.2g}), because faces of the design are small there.",
+                ).format(
+                    count=len(lowered.narrow),
+                    x=x,
+                    y=y,
+                    run=tolerance.step,
+                    least=lowered.least_run,
+                ),
+                (float(x), float(y)),
+            )
+        )
+    return found + _of_design(tin, cut)
+
+
+def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> list[Finding]:
+    found = []
+    for row, (polygon, identifier) in enumerate(zip(zones.polygons, zones.ids, strict=True)):
+        if polygon.is_empty:
+            why = translate(
+                "Core",
+                "Zone {zone} has no effect: zones with a lower priority number cover all of it.",
+            ).format(zone=identifier)
+            found.append(Finding("covered", why, None, int(identifier)))
+            continue
+        on = quantities.plan_areas[row]
+        off = polygon.area - on
+        spot = shapely.point_on_surface(polygon)
+        place = (spot.x, spot.y)
+        if on <= 0.0:
+            why = translate(
+                "Core",
+                "Zone {zone} lies wholly off the design: nothing was lowered for it.",
+            ).format(zone=identifier)
+            found.append(Finding("off_design", why, place, int(identifier)))
+        elif off > polygon.length * tolerance.node_grid:
+            why = translate(
+                "Core",
+                "Zone {zone} runs past the design: {off:.4g} of its {area:.4g} square units have no design and no result.",
+            ).format(zone=identifier, off=off, area=polygon.area)
+            found.append(Finding("beyond", why, place, int(identifier)))
+    return found
+
+
+def _of_design(tin: Tin, cut: CutTin) -> list[Finding]:
+    found = []
+    edges = tin.edges
+    if len(edges.nonmanifold):
+        place = _middle(tin.vertices[edges.ends[edges.nonmanifold[0]]])
+        why = translate(
+            "Core",
+            "At {count} edges of the design, the first near {x:.3f}, {y:.3f}, more than two faces meet: the surface is not single there, check the design.",
+        ).format(count=len(edges.nonmanifold), x=place[0], y=place[1])
+        found.append(Finding("crowded_edge", why, place))
+    upright = np.flatnonzero(tin.without_plan_area)
+    if len(upright):
+        place = _middle(tin.vertices[tin.faces[upright[0]]])
+        why = translate(
+            "Core",
+            "{count} faces of the design, the first near {x:.3f}, {y:.3f}, are upright or have no area: they were kept, and belong to the zone of a neighbour.",
+        ).format(count=len(upright), x=place[0], y=place[1])
+        found.append(Finding("upright", why, place))
+    unsure = [tin.faces[face] for face in cut.loose]
+    unsure += [tin.faces[cut.parent[face]] for face in cut.doubtful]
+    if unsure:
+        place = _middle(tin.vertices[unsure[0]])
+        why = translate(
+            "Core",
+            "In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the depth there, and whether faces of the design overlap.",
+        ).format(count=len(unsure), x=place[0], y=place[1])
+        found.append(Finding("unsure", why, place))
+    return found
+
+
+def _middle(corners: Floats) -> Place:
+    x, y = corners[:, :2].mean(axis=0)
+    return float(x), float(y)
