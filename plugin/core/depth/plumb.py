@@ -46,6 +46,8 @@ class DepthSurface:
         `Part` of each face.
     depths : (n,) float
         Depth of each vertex below the design.
+    flags : (m,) str
+        Code of the finding each face is concerned by, mostly empty.
     quantities : Quantities
         Figures of the zones, and of the rest.
     largest_move : float
@@ -61,6 +63,7 @@ class DepthSurface:
     parent: Ints
     part: Ints
     depths: Floats
+    flags: NDArray[np.str_]
     quantities: Quantities
     largest_move: float
     least_run: float
@@ -73,6 +76,7 @@ def depth_surface(
     outside: Outside = Outside.KEEP,
     outside_depth: float = 0.0,
     tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
+    z_scale: float = 1.0,
     progress: Progress = silent,
 ) -> DepthSurface:
     """Lower a design by the depth of each zone.
@@ -93,6 +97,8 @@ def depth_surface(
         Used with `Outside.USE_DEPTH` only.
     tolerance : Tolerance
         In plan units.
+    z_scale : float
+        Plan units in one unit of height, for areas on the slope and volumes.
     progress : Progress
         Told the share done.
 
@@ -121,18 +127,26 @@ def depth_surface(
         cut.tin.vertices - origin, cut.tin.faces[kept], depth_of_zone[zone], tolerance.step
     )
     progress(0.85)
-    result = _surface(lowered, origin, cut.tin.vertices)
     zone = zone[lowered.source]
     is_design = (zone < 0) & (outside is not Outside.USE_DEPTH)
     parts = np.where(lowered.step, Part.STEP, np.where(is_design, Part.DESIGN, Part.BOTTOM))
-    quantities = measure(result[0], lowered.depths[result[1]], zone, lowered.step, len(zones))
+    surface, names = _surface(lowered, origin, cut.tin.vertices)
+    depths = lowered.depths[names]
+    quantities = measure(surface, depths, zone, lowered.step, len(zones), z_scale)
+    parent = cut.parent[kept]
+    flags = np.where(
+        lowered.step & np.isin(lowered.source, lowered.narrow_faces), "narrow_step", ""
+    )
+    unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
+    flags = np.where(np.isin(parent[lowered.source], unsure), "unsure", flags)
     progress(0.95)
     return DepthSurface(
-        result[0],
+        surface,
         zone,
-        cut.parent[kept][lowered.source],
+        parent[lowered.source],
         parts,
-        lowered.depths[result[1]],
+        depths,
+        flags,
         quantities,
         cut.largest_move,
         lowered.least_run,

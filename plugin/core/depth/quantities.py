@@ -24,8 +24,8 @@ class Quantities:
     step_areas : (k + 1,) float
         Plan area of the steps.
     cuts, fills : (k + 1,) float
-        Volume between design and result below and above the design; neither is negative.
-        Plan units squared times height units.
+        Volume between design and result below and above the design, in cubic plan units;
+        neither is negative.
     """
 
     plan_areas: Floats
@@ -36,7 +36,12 @@ class Quantities:
 
 
 def measure(
-    tin: Tin, depths: Floats, zone: Ints, step: NDArray[np.bool_], zones: int
+    tin: Tin,
+    depths: Floats,
+    zone: Ints,
+    step: NDArray[np.bool_],
+    zones: int,
+    z_scale: float = 1.0,
 ) -> Quantities:
     """Measure a lowered surface.
 
@@ -52,16 +57,22 @@ def measure(
         Faces of steps.
     zones : int
         Number of zones.
+    z_scale : float
+        Plan units in one unit of height.
     """
     row = np.where(zone < 0, zones, zone)
-    below, above = prisms(tin.plan_areas, depths[tin.faces])
+    below, above = prisms(tin.plan_areas, z_scale * depths[tin.faces])
+    if z_scale == 1.0:
+        sloped = tin.sloped_areas
+    else:
+        sloped = Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
 
     def total(values: Floats) -> Floats:
         return np.bincount(row, values, zones + 1).astype(np.float64)
 
     return Quantities(
         total(tin.plan_areas),
-        total(np.where(step, 0.0, tin.sloped_areas)),
+        total(np.where(step, 0.0, sloped)),
         total(np.where(step, tin.plan_areas, 0.0)),
         total(below),
         total(above),

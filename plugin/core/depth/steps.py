@@ -50,6 +50,8 @@ class Lowered:
         Plan run of the narrowest step; infinite without steps.
     narrow : (k, 2) float
         Plan positions of the sides whose step is narrower than asked for.
+    narrow_faces : (k,) int
+        Faces given that hold these steps.
     """
 
     vertices: Floats
@@ -59,6 +61,7 @@ class Lowered:
     depths: Floats
     least_run: float
     narrow: Floats
+    narrow_faces: Ints
 
 
 def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
@@ -89,6 +92,7 @@ def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
             at_vertex,
             np.inf,
             np.empty((0, 2)),
+            np.empty(0, dtype=np.int64),
         )
     patch = _Patch(vertices, faces[near], depths[near], at_vertex, run)
     rings, is_step, position, bits, node_xyz, node_depth = patch.pieces()
@@ -102,7 +106,7 @@ def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
     all_depths = np.concatenate((np.where(np.isfinite(at_vertex), at_vertex, 0.0), node_depth))
     lowered = np.vstack((vertices, node_xyz))
     lowered[:, 2] -= all_depths
-    least, narrow = patch.runs()
+    least, narrow, narrow_faces = patch.runs()
     return Lowered(
         lowered,
         np.vstack((faces[kept], triangles)),
@@ -111,6 +115,7 @@ def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
         all_depths,
         least,
         narrow,
+        near[narrow_faces],
     )
 
 
@@ -321,11 +326,11 @@ class _Patch:
         position[inside] = np.einsum("ik,ikj->ij", weights, frames[owner[inside]])
         return position, bits
 
-    def runs(self) -> tuple[float, Floats]:
-        """Return the narrowest run of the steps, and where it is less than asked for."""
+    def runs(self) -> tuple[float, Floats, Ints]:
+        """Return the narrowest run of the steps, and where and in which faces it is too small."""
         face, side, far, close = self._strip_ends
         if not len(face):
-            return np.inf, np.empty((0, 2))
+            return np.inf, np.empty((0, 2)), face
         base = len(self.vertices)
         start = self.vertices[self.faces[face, side], :2]
         stop = self.vertices[self.faces[face, (side + 1) % 3], :2]
@@ -344,7 +349,7 @@ class _Patch:
             )
             run = np.minimum(run, np.where(past, straight, square))
         narrow = run < _NARROW * self.run
-        return float(run.min()), 0.5 * (start + stop)[narrow]
+        return float(run.min()), 0.5 * (start + stop)[narrow], face[narrow]
 
 
 def _extremes_of_edges(edges: Edges, depths: Floats) -> Floats:

@@ -1,0 +1,406 @@
+"""Lower a design TIN by a depth for each zone."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+from qgis.core import (
+    Qgis,
+    QgsGeometry,
+    QgsProcessing,
+    QgsProcessingContext,
+    QgsProcessingFeedback,
+    QgsProcessingOutputNumber,
+    QgsProcessingParameterFeatureSink,
+    QgsProcessingParameterFeatureSource,
+    QgsProcessingParameterField,
+    QgsRasterLayer,
+)
+
+from ..core.depth.plumb import DepthSurface, Part, depth_surface
+from ..core.depth.zones import Outside, Zones
+from ..core.text import translate
+from ..core.tolerance import Tolerance
+from ..layers.crs import JobUnits
+from ..layers.fields import fields
+from ..layers.meshes import write_ply
+from ..layers.polygons import tin_features
+from ..styles import style_depth_mesh, style_faces
+from .base import UndercourseAlgorithm
+from .depth_report import write_report
+from .zone_inputs import read_zones
+
+COLUMNS = (
+    ("zone", int),
+    ("depth", float),
+    ("part", str),
+    ("parent", int),
+    ("flag", str),
+    ("why", str),
+)
+
+
+class DepthTin(UndercourseAlgorithm):
+    """A surface some depth below a design, zone by zone."""
+
+    name_id = "depth_tin"
+    group_id = "depth_surfaces"
+
+    DESIGN = "DESIGN"
+    ZONES = "ZONES"
+    DEPTH = "DEPTH"
+    DEPTH_FIELD = "DEPTH_FIELD"
+    OUTSIDE = "OUTSIDE"
+    PRIORITY_FIELD = "PRIORITY_FIELD"
+    TIN = "TIN"
+    FACES = "FACES"
+    HTML = "HTML"
+
+    def title(self) -> str:
+        return translate("DepthTin", "Depth surface (TIN)")
+
+    def summary(self) -> str:
+        return translate(
+            "DepthTin",
+            "Makes the surface that lies a given depth below a design, zone by zone, as a TIN that fits without cracks.",
+        )
+
+    def description(self) -> list[str]:
+        return [
+            self.summary(),
+            translate(
+                "DepthTin",
+                "The borders of the zones are cut exactly into the design: every face of the result lies in one zone and keeps the plane of the design, moved straight down by the depth of its zone. Depths are plumb: measured vertically, as a machine works.",
+            ),
+            translate(
+                "DepthTin",
+                "Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.",
+            ),
+            translate(
+                "DepthTin",
+                "Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.",
+            ),
+        ]
+
+    def keywords(self) -> list[str]:
+        return translate(
+            "DepthTin",
+            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb",
+        ).split(",")
+
+    def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
+        self._add_inputs()
+        self.add(
+            self.mesh_output(self.TIN, translate("DepthTin", "Depth surface")),
+            translate(
+                "DepthTin",
+                "The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step) of each face as datasets.",
+            ),
+        )
+        self.add(
+            QgsProcessingParameterFeatureSink(
+                self.FACES,
+                translate("DepthTin", "Faces"),
+                QgsProcessing.SourceType.TypeVectorPolygon,
+                None,
+                True,
+                False,
+            ),
+            translate(
+                "DepthTin",
+                "One triangle with heights a feature, with the fields: zone (feature id, empty outside all), depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.",
+            ),
+        )
+        self.add(
+            self.html_output(self.HTML, translate("DepthTin", "Report")),
+            translate(
+                "DepthTin",
+                "A page with depth, areas and volume of each zone, what was flagged, and the cautions.",
+            ),
+        )
+        for name, label in _numbers().items():
+            self.addOutput(QgsProcessingOutputNumber(name, label))
+
+    def _add_inputs(self) -> None:
+        self.add(
+            self.surface(self.DESIGN, translate("DepthTin", "Design"), ("tin",)),
+            translate(
+                "DepthTin",
+                "The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected. For a raster take “Depth surface (raster)”.",
+            ),
+        )
+        self.add(
+            QgsProcessingParameterFeatureSource(
+                self.ZONES,
+                translate("DepthTin", "Zones"),
+                [QgsProcessing.SourceType.TypeVectorPolygon],
+            ),
+            translate(
+                "DepthTin",
+                "Polygons below which a depth holds. Zones in another CRS are moved to that of the design.",
+            ),
+        )
+        self.add(
+            QgsProcessingParameterField(
+                self.DEPTH_FIELD,
+                translate("DepthTin", "Field with the depth of each zone"),
+                None,
+                self.ZONES,
+                Qgis.ProcessingFieldParameterDataType.Any,
+                False,
+                True,
+            ),
+            translate(
+                "DepthTin",
+                "Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).",
+            ),
+        )
+        self.add(
+            self.length(self.DEPTH, translate("DepthTin", "Depth for all"), None, optional=True),
+            translate(
+                "DepthTin",
+                "Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.",
+            ),
+        )
+        self.add(
+            self.choice(
+                self.OUTSIDE,
+                translate("DepthTin", "Outside all zones"),
+                {
+                    str(Outside.KEEP): translate("DepthTin", "Keep the design"),
+                    str(Outside.LEAVE_OUT): translate("DepthTin", "Leave it out"),
+                    str(Outside.USE_DEPTH): translate("DepthTin", "Use the depth for all"),
+                },
+                str(Outside.KEEP),
+            ),
+            translate(
+                "DepthTin",
+                "What becomes of the design where no zone is. Nothing is made where there is no design.",
+            ),
+        )
+        self.add(
+            QgsProcessingParameterField(
+                self.PRIORITY_FIELD,
+                translate("DepthTin", "Field with the priority of each zone"),
+                None,
+                self.ZONES,
+                Qgis.ProcessingFieldParameterDataType.Numeric,
+                False,
+                True,
+            ),
+            translate(
+                "DepthTin",
+                "Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.",
+            ),
+            advanced=True,
+        )
+        self.add(self.vertical_unit(), advanced=True)
+
+    def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
+        layer = self.parameterAsLayer(parameters, self.DESIGN, context)
+        if isinstance(layer, QgsRasterLayer):
+            return translate(
+                "DepthTin",
+                "“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.",
+            ).format(name=layer.name())
+        has_depth = bool(self.text(parameters, self.DEPTH, context))
+        if not has_depth and self.is_blank(parameters, self.DEPTH_FIELD):
+            return translate(
+                "DepthTin",
+                "There is no depth: choose the field with the depth of each zone, or give a depth for all.",
+            )
+        outside = self.word(parameters, self.OUTSIDE, context)
+        if not has_depth and outside == Outside.USE_DEPTH:
+            return translate(
+                "DepthTin",
+                "Outside all zones the depth for all is to be used, but it is empty: give it.",
+            )
+        return None
+
+    def read(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> None:
+        self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        self.job = self.units(self.design, parameters, context)
+        self.depth = self.length_value(parameters, self.DEPTH, context, self.job.vertical)
+        source = self.source(parameters, self.ZONES, context)
+        self.zones_name = source.sourceName()
+        self.zones = read_zones(
+            source,
+            self.text(parameters, self.DEPTH_FIELD, context),
+            self.depth,
+            self.text(parameters, self.PRIORITY_FIELD, context),
+            unit=self.job.vertical,
+            crs=self.design.crs,
+            context=context,
+            feedback=feedback,
+        )
+
+    def work(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> dict[str, Any]:
+        mesh_path = self.file(parameters, self.TIN, context)
+        html_path = self.file(parameters, self.HTML, context)
+        outside = Outside(self.word(parameters, self.OUTSIDE, context))
+        surface = depth_surface(
+            self.design.data,
+            self.zones,
+            outside,
+            self.depth or 0.0,
+            Tolerance.for_unit(self.job.plan.metres),
+            self.job.vertical.to(self.job.plan),
+            self.progress(feedback, 0.05, 0.6),
+        )
+        for finding in surface.findings:
+            self.warn(feedback, finding.why)
+        depths = depth_of_faces(surface, self.zones, outside, self.depth or 0.0)
+        results = figures(surface, len(self.zones))
+        results.update(
+            self._write_mesh(parameters, context, surface, depths, mesh_path),
+        )
+        if html_path:
+            write_report(
+                html_path,
+                surface,
+                self.zones,
+                outside,
+                self.depth or 0.0,
+                self.job,
+                design=self.design,
+                zones_name=self.zones_name,
+            )
+            results[self.HTML] = html_path
+        sink = self.sink(
+            parameters,
+            self.FACES,
+            context,
+            fields(*COLUMNS),
+            Qgis.WkbType.PolygonZ,
+            self.design.crs,
+        )
+        if sink is not None:
+            with sink:
+                sink.add_many(
+                    face_rows(surface, self.zones, depths),
+                    len(surface.zone),
+                    self.progress(feedback, 0.65, 1.0),
+                )
+            label = translate("DepthTin", "Depth faces, {name}").format(name=self.design.name)
+            self.named_output(context, sink.id, label, style_faces)
+            results[self.FACES] = sink.id
+        self._tell(results, self.job, feedback)
+        return results
+
+    def _write_mesh(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        surface: DepthSurface,
+        depths: np.ndarray,
+        path: str | None,
+    ) -> dict[str, Any]:
+        if path is None:
+            return {}
+        ids = np.append(self.zones.ids, -1)
+        values = {
+            "depth": depths,
+            "zone": ids[surface.zone].astype(float),
+            "part": surface.part.astype(float),
+        }
+        write_ply(path, surface.tin, self.design.crs, values)
+        label = translate("DepthTin", "Depth surface, {name}").format(name=self.design.name)
+        self.load_mesh(parameters, self.TIN, context, path, label, style_depth_mesh)
+        return {self.TIN: path}
+
+    def _tell(
+        self, results: dict[str, Any], units: JobUnits, feedback: QgsProcessingFeedback
+    ) -> None:
+        feedback.pushInfo(
+            translate(
+                "DepthTin",
+                "{faces} faces; volume below the design {below:.2f}, above it {above:.2f} cubic {unit}; zone borders moved by at most {move:.2g} {unit}.",
+            ).format(
+                faces=results["FACE_COUNT"],
+                below=results["VOLUME_BELOW"],
+                above=results["VOLUME_ABOVE"],
+                move=results["LARGEST_MOVE"],
+                unit=units.plan.symbol,
+            )
+        )
+
+
+def _numbers() -> dict[str, str]:
+    return {
+        "ZONE_COUNT": translate("DepthTin", "Number of zones"),
+        "FACE_COUNT": translate("DepthTin", "Number of faces"),
+        "PLAN_AREA": translate("DepthTin", "Plan area of the zones"),
+        "SLOPED_AREA": translate("DepthTin", "Area of the zones on the slope, without steps"),
+        "VOLUME_BELOW": translate("DepthTin", "Volume between the design and what lies below it"),
+        "VOLUME_ABOVE": translate("DepthTin", "Volume between the design and what lies above it"),
+        "LARGEST_MOVE": translate("DepthTin", "Largest move of a zone border"),
+        "LEAST_RUN": translate("DepthTin", "Run of the narrowest step (empty without steps)"),
+        "FLAG_COUNT": translate("DepthTin", "Things that may be wrong"),
+    }
+
+
+def figures(surface: DepthSurface, zones: int) -> dict[str, Any]:
+    """Return the numeric results, in plan units."""
+    quantities = surface.quantities
+    return {
+        "ZONE_COUNT": zones,
+        "FACE_COUNT": len(surface.zone),
+        "PLAN_AREA": float(quantities.plan_areas[:-1].sum()),
+        "SLOPED_AREA": float(quantities.sloped_areas[:-1].sum()),
+        "VOLUME_BELOW": float(quantities.cuts.sum()),
+        "VOLUME_ABOVE": float(quantities.fills.sum()),
+        "LARGEST_MOVE": surface.largest_move,
+        "LEAST_RUN": surface.least_run if np.isfinite(surface.least_run) else None,
+        "FLAG_COUNT": len(surface.findings),
+    }
+
+
+def depth_of_faces(
+    surface: DepthSurface, zones: Zones, outside: Outside, depth: float
+) -> np.ndarray:
+    """Return the depth of each face: of its zone, or the mean of its corners on a step."""
+    elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
+    depths = np.append(zones.depths, elsewhere)[surface.zone]
+    step = surface.part == Part.STEP
+    depths[step] = surface.depths[surface.tin.faces[step]].mean(axis=1)
+    return depths
+
+
+def face_rows(
+    surface: DepthSurface, zones: Zones, depths: np.ndarray
+) -> Iterator[tuple[QgsGeometry, list[Any]]]:
+    """Yield geometry and attributes of each face, in the order of `COLUMNS`."""
+    reasons = {
+        "narrow_step": translate(
+            "DepthTin",
+            "The step had to run less than asked for, because the face of the design is small.",
+        ),
+        "unsure": translate(
+            "DepthTin",
+            "Zone borders contradict each other here: check the depth, and whether faces of the design overlap.",
+        ),
+    }
+    ids = [int(name) for name in zones.ids] + [None]
+    words = {int(part): part.name.lower() for part in Part}
+    columns = zip(
+        tin_features(surface.tin),
+        surface.zone.tolist(),
+        depths.tolist(),
+        surface.part.tolist(),
+        surface.parent.tolist(),
+        surface.flags.tolist(),
+        strict=True,
+    )
+    for geometry, zone, depth, part, parent, flag in columns:
+        why = reasons.get(flag)
+        yield geometry, [ids[zone], depth, words[part], parent + 1, flag or None, why]
