@@ -588,66 +588,488 @@
     </message>
     <message>
         <source>Both candidates lie inside the reference areas along {missing:.0%} of the line: it is not at their border, so say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les deux candidates sont dans les zones de référence sur {missing:.0%} de la ligne : elle n&apos;est pas à leur bord, dites donc droite ou gauche.</translation>
     </message>
     <message>
         <source>Neither candidate lies inside a reference area along {missing:.0%} of the line: check the offset and the areas, or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aucune candidate n&apos;est dans une zone de référence sur {missing:.0%} de la ligne : vérifiez la distance et les zones, ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>References on both sides are about equally near along {missing:.0%} of the line: choose one reference or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>Des références des deux côtés sont à peu près aussi proches sur {missing:.0%} de la ligne : choisissez une seule référence ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The line runs along that wind for {missing:.0%} of its length, so neither side faces it: choose another wind or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La ligne suit cette direction cardinale sur {missing:.0%} de sa longueur, aucun côté n&apos;y fait donc face : choisissez-en une autre ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The line turns so far that no one side faces that way ({share:.0%} of its length says {side}, {contrary:.0%} the other): split it or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La ligne tourne tant qu&apos;aucun côté ne fait face à cette direction ({share:.0%} de sa longueur dit {side}, {contrary:.0%} l&apos;autre) : coupez-la ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The reference crosses the line at {x:.2f}, {y:.2f}, so it lies on both sides: split the line there or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La référence croise la ligne en {x:.2f}, {y:.2f}, elle est donc des deux côtés : coupez-y la ligne ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The reference lies beyond an open end of the line, where it has no side, for {missing:.0%} of the length: extend the line or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La référence est au-delà d&apos;une extrémité ouverte de la ligne, où il n&apos;y a pas de côté, sur {missing:.0%} de la longueur : prolongez la ligne ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The reference touches, covers or overlaps {missing:.0%} of the line: choose another reference, or inside or outside, or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La référence touche, couvre ou recouvre {missing:.0%} de la ligne : choisissez une autre référence, ou l&apos;intérieur ou l&apos;extérieur, ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The side changes along the line ({share:.0%} of its length says {side}, {contrary:.0%} the other): split the line near {x:.2f}, {y:.2f} or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le côté change le long de la ligne ({share:.0%} de sa longueur dit {side}, {contrary:.0%} l&apos;autre) : coupez la ligne près de {x:.2f}, {y:.2f} ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The surface falls on both sides along {missing:.0%} of the line: say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface descend des deux côtés sur {missing:.0%} de la ligne : dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The surface is equally steep on both sides along {missing:.0%} of the line: say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface est aussi raide des deux côtés sur {missing:.0%} de la ligne : dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The surface is flat across {missing:.0%} of the line, so no side is uphill: say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface est plate en travers sur {missing:.0%} de la ligne, aucun côté n&apos;est donc en amont : dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The surface is missing on a side of {missing:.0%} of the line: extend it or say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface manque d&apos;un côté sur {missing:.0%} de la ligne : prolongez-la ou dites droite ou gauche.</translation>
     </message>
     <message>
         <source>The surface rises on both sides along {missing:.0%} of the line: say right or left.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface monte des deux côtés sur {missing:.0%} de la ligne : dites droite ou gauche.</translation>
     </message>
     <message>
         <source>left</source>
-        <translation type="unfinished"></translation>
+        <translation>gauche</translation>
     </message>
     <message>
         <source>right</source>
+        <translation>droite</translation>
+    </message>
+    <message>
+        <source>&apos;{word}&apos; is too large for a coordinate: correct it.</source>
+        <translation>« {word} » est trop grand pour une coordonnée : corrigez-le.</translation>
+    </message>
+    <message>
+        <source>At {count} edges of the design, the first near {x:.3f}, {y:.3f}, more than two faces meet: the surface is not single there, check the design.</source>
+        <translation>À {count} arêtes du projet, la première près de {x:.3f}, {y:.3f}, plus de deux facettes se rencontrent : la surface n&apos;y est pas unique, vérifiez le projet.</translation>
+    </message>
+    <message>
+        <source>At {count} short stretches, the first near {x:.3f}, {y:.3f}, the step between depths had to run less than {run:g} in plan (least {least:.2g}), because faces of the design are small there.</source>
+        <translation>Sur {count} courts tronçons, le premier près de {x:.3f}, {y:.3f}, la marche entre profondeurs a dû prendre moins de {run:g} en plan (au moins {least:.2g}), car les facettes du projet y sont petites.</translation>
+    </message>
+    <message>
+        <source>In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the depth there, and whether faces of the design overlap.</source>
+        <translation>Dans {count} facettes du projet, la première près de {x:.3f}, {y:.3f}, les bords des zones se contredisent : vérifiez-y la profondeur, et si des facettes du projet se recouvrent.</translation>
+    </message>
+    <message>
+        <source>L</source>
+        <translation>G</translation>
+    </message>
+    <message>
+        <source>LEFT</source>
+        <translation>GAUCHE</translation>
+    </message>
+    <message>
+        <source>No part of a guideline is {distance} from the whole line: it bends too tightly or comes back too near to itself for that offset.</source>
+        <translation>Aucune partie d&apos;une ligne guide n&apos;est à {distance} de toute la ligne : elle tourne trop serré ou revient trop près d&apos;elle-même pour cette distance.</translation>
+    </message>
+    <message>
+        <source>No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.</source>
+        <translation>Aucune zone ne rencontre le projet, il n&apos;en reste donc rien : vérifiez que les deux ont le même système de coordonnées de référence.</translation>
+    </message>
+    <message>
+        <source>R</source>
+        <translation>D</translation>
+    </message>
+    <message>
+        <source>RIGHT</source>
+        <translation>DROITE</translation>
+    </message>
+    <message>
+        <source>The distance or the side of this piece could not be proved: check it by hand, and report the line.</source>
+        <translation>La distance ou le côté de ce morceau n&apos;a pas pu être prouvé : vérifiez-le à la main, et signalez la ligne.</translation>
+    </message>
+    <message>
+        <source>The line bends more tightly than {distance} between stations {start} and {stop}: the guideline goes on in one corner, up to {farthest} away from the line.</source>
+        <translation>La ligne tourne plus serré que {distance} entre les abscisses {start} et {stop} : la ligne guide continue par un seul angle, jusqu&apos;à {farthest} de la ligne.</translation>
+    </message>
+    <message>
+        <source>There is no guideline {distance} from the line between stations {start} and {stop}: the line bends too tightly there, crosses itself or comes back too near to itself.</source>
+        <translation>Il n&apos;y a pas de ligne guide à {distance} de la ligne entre les abscisses {start} et {stop} : la ligne y tourne trop serré, se recoupe ou revient trop près d&apos;elle-même.</translation>
+    </message>
+    <message>
+        <source>Zone {zone} has no effect: zones with a lower priority number cover all of it.</source>
+        <translation>La zone {zone} est sans effet : des zones de plus petit numéro de priorité la couvrent toute.</translation>
+    </message>
+    <message>
+        <source>Zone {zone} lies wholly off the design: nothing was lowered for it.</source>
+        <translation>La zone {zone} est tout entière hors du projet : rien n&apos;a été abaissé pour elle.</translation>
+    </message>
+    <message>
+        <source>Zone {zone} runs past the design: {off:.4g} of its {area:.4g} square units have no design and no result.</source>
+        <translation>La zone {zone} dépasse le projet : {off:.4g} de ses {area:.4g} unités carrées n&apos;ont ni projet ni résultat.</translation>
+    </message>
+    <message>
+        <source>anticlockwise</source>
+        <translation>dans le sens inverse des aiguilles d&apos;une montre</translation>
+    </message>
+    <message>
+        <source>clockwise</source>
+        <translation>dans le sens des aiguilles d&apos;une montre</translation>
+    </message>
+    <message>
+        <source>east</source>
+        <translation>est</translation>
+    </message>
+    <message>
+        <source>from its first to its last vertex</source>
+        <translation>de son premier à son dernier sommet</translation>
+    </message>
+    <message>
+        <source>from its last to its first vertex</source>
+        <translation>de son dernier à son premier sommet</translation>
+    </message>
+    <message>
+        <source>inside</source>
+        <translation>l&apos;intérieur</translation>
+    </message>
+    <message>
+        <source>north</source>
+        <translation>nord</translation>
+    </message>
+    <message>
+        <source>north-east</source>
+        <translation>nord-est</translation>
+    </message>
+    <message>
+        <source>north-west</source>
+        <translation>nord-ouest</translation>
+    </message>
+    <message>
+        <source>outside</source>
+        <translation>l&apos;extérieur</translation>
+    </message>
+    <message>
+        <source>south</source>
+        <translation>sud</translation>
+    </message>
+    <message>
+        <source>south-east</source>
+        <translation>sud-est</translation>
+    </message>
+    <message>
+        <source>south-west</source>
+        <translation>sud-ouest</translation>
+    </message>
+    <message>
+        <source>varies</source>
+        <translation>variable</translation>
+    </message>
+    <message>
+        <source>west</source>
+        <translation>ouest</translation>
+    </message>
+    <message>
+        <source>{count} faces of the design, the first near {x:.3f}, {y:.3f}, are upright or have no area: they were kept, and belong to the zone of a neighbour.</source>
+        <translation>{count} facettes du projet, la première près de {x:.3f}, {y:.3f}, sont verticales ou sans aire : elles ont été gardées, et appartiennent à la zone d&apos;une voisine.</translation>
+    </message>
+    <message>
+        <source>{count} slits between zones, at most {width:.2g} wide, were given to a zone beside them: let the zones share their borders.</source>
+        <translation>{count} fentes entre zones, larges de {width:.2g} au plus, ont été données à une zone voisine : faites partager leurs bords aux zones.</translation>
+    </message>
+    <message>
+        <source>{offset} to the {side} of &apos;{name}&apos;, seen driving {there}; {other} driving {back}</source>
+        <translation>{offset} à {side} de « {name} », vu en roulant ({there}) ; {other} en roulant ({back})</translation>
+    </message>
+</context>
+<context>
+    <name>DepthReport</name>
+    <message>
+        <source>Area on the slope</source>
+        <translation>Aire selon la pente</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Depth (+ below the design)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depths are plumb: measured vertically. Bottoms lie exactly on the planes of the design, moved straight down.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Flag</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How it was made</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing was flagged.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area</source>
+        <translation>Aire en plan</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Steps between depths lie in the deeper zone and run {run} in plan at least: they stand for upright sides, which no ground holds by itself.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>To be looked at</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Unit of heights and depths</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volume above it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volume below the design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volumes lie between the design and this surface; existing ground is not considered, and nothing is added for swell.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Why</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone borders were moved by at most {move} to fit the design.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>outside all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>the design itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} things are flagged below: look at them first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} zones lowered over {area}; volume below the design {below}, above it {above}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+</context>
+<context>
+    <name>DepthTin</name>
+    <message>
+        <source>A page with depth, areas and volume of each zone, what was flagged, and the cautions.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Area of the zones on the slope, without steps</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth faces, {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth for all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth surface (TIN)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth surface, {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Faces</source>
+        <translation>Facettes</translation>
+    </message>
+    <message>
+        <source>Field with the depth of each zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field with the priority of each zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Keep the design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Largest move of a zone border</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Leave it out</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Makes the surface that lies a given depth below a design, zone by zone, as a TIN that fits without cracks.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Number of faces</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Number of zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outside all zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outside all zones the depth for all is to be used, but it is empty: give it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area of the zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Polygons below which a depth holds. Zones in another CRS are moved to that of the design.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Run of the narrowest step (empty without steps)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The borders of the zones are cut exactly into the design: every face of the result lies in one zone and keeps the plane of the design, moved straight down by the depth of its zone. Depths are plumb: measured vertically, as a machine works.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected. For a raster take “Depth surface (raster)”.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The step had to run less than asked for, because the face of the design is small.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step) of each face as datasets.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no depth: choose the field with the depth of each zone, or give a depth for all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation>Ce qui peut être faux</translation>
+    </message>
+    <message>
+        <source>Use the depth for all</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volume between the design and what lies above it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Volume between the design and what lies below it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What becomes of the design where no zone is. Nothing is made where there is no design.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone borders contradict each other here: check the depth, and whether faces of the design overlap.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{faces} faces; volume below the design {below:.2f}, above it {above:.2f} cubic {unit}; zone borders moved by at most {move:.2g} {unit}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -713,12 +1135,443 @@
         <translation>[Non sélectionné]</translation>
     </message>
     <message>
-        <source>in the unit of the design</source>
-        <translation>dans l&apos;unité du projet</translation>
-    </message>
-    <message>
         <source>… {count} in all</source>
         <translation>… {count} en tout</translation>
+    </message>
+    <message>
+        <source>in the unit of the job</source>
+        <translation>dans l&apos;unité du travail</translation>
+    </message>
+    <message>
+        <source>{count} lengths in the unit of the job</source>
+        <translation>{count} longueurs dans l&apos;unité du travail</translation>
+    </message>
+</context>
+<context>
+    <name>Guidelines</name>
+    <message>
+        <source>... and {count} more: see the field “sentence”.</source>
+        <translation>... et {count} de plus : voyez le champ « sentence ».</translation>
+    </message>
+    <message>
+        <source>: side not settled</source>
+        <translation> : côté non établi</translation>
+    </message>
+    <message>
+        <source>A rule is tested at many places along each line. Where they do not agree (the side changes along the line, the reference crosses it, two references are equally near, the ground is flat, the surface is missing) no side is chosen: both candidates go to the flagged lines, with the reason.</source>
+        <translation>Une règle est testée en de nombreux endroits de chaque ligne. S&apos;ils ne concordent pas (le côté change le long de la ligne, la référence la croise, deux références sont aussi proches, le terrain est plat, la surface manque), aucun côté n&apos;est choisi : les deux candidates vont aux lignes signalées, avec la raison.</translation>
+    </message>
+    <message>
+        <source>Against the line</source>
+        <translation>À contresens de la ligne</translation>
+    </message>
+    <message>
+        <source>Along the line</source>
+        <translation>Dans le sens de la ligne</translation>
+    </message>
+    <message>
+        <source>Away from the reference</source>
+        <translation>À l&apos;opposé de la référence</translation>
+    </message>
+    <message>
+        <source>Bearing of travel (degrees)</source>
+        <translation>Gisement de marche (degrés)</translation>
+    </message>
+    <message>
+        <source>Bevel</source>
+        <translation>Biseau</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Clockwise from grid north: 90 is east. Used when the machine drives the way nearest to a bearing.</source>
+        <translation>Dans le sens des aiguilles d&apos;une montre depuis le nord du quadrillage : 90 est l&apos;est. Sert quand la machine roule dans le sens le plus proche d&apos;un gisement.</translation>
+    </message>
+    <message>
+        <source>Compass side</source>
+        <translation>Côté cardinal</translation>
+    </message>
+    <message>
+        <source>Corners</source>
+        <translation>Angles</translation>
+    </message>
+    <message>
+        <source>Depth</source>
+        <translation>Profondeur</translation>
+    </message>
+    <message>
+        <source>Depth below the heights</source>
+        <translation>Profondeur sous les altitudes</translation>
+    </message>
+    <message>
+        <source>Distance from the line in plan, always without a minus sign: the side is said below. Several at once: 1 ft, 2 ft or 1..5 step 1. Without a unit it is in the unit of the CRS.</source>
+        <translation>Distance à la ligne en plan, toujours sans signe moins : le côté est dit plus bas. Plusieurs à la fois : 1 ft, 2 ft ou 1..5 step 1. Sans unité, elle est dans l&apos;unité du SCR.</translation>
+    </message>
+    <message>
+        <source>Downhill on the surface</source>
+        <translation>En aval sur la surface</translation>
+    </message>
+    <message>
+        <source>Each guideline says the side of the line, the compass side, and the side that the driver sees in the direction of travel and on the way back. Read the sentence out, and compare it with the ground, before a machine follows the line.</source>
+        <translation>Chaque ligne guide dit le côté de la ligne, le côté cardinal, et le côté que voit le conducteur dans le sens de marche et au retour. Lisez la phrase à voix haute, et comparez-la au terrain, avant qu&apos;une machine suive la ligne.</translation>
+    </message>
+    <message>
+        <source>Facing a compass side</source>
+        <translation>Face à une direction cardinale</translation>
+    </message>
+    <message>
+        <source>Farthest that the tip of a mitre may lie from its corner, in offsets.</source>
+        <translation>Distance maximale entre la pointe d&apos;un onglet et son angle, en décalages.</translation>
+    </message>
+    <message>
+        <source>Feature {id}, field “{field}”: {why}</source>
+        <translation>Entité {id}, champ « {field} » : {why}</translation>
+    </message>
+    <message>
+        <source>Field with names</source>
+        <translation>Champ des noms</translation>
+    </message>
+    <message>
+        <source>Field with offsets</source>
+        <translation>Champ des décalages</translation>
+    </message>
+    <message>
+        <source>Field with sides</source>
+        <translation>Champ des côtés</translation>
+    </message>
+    <message>
+        <source>Flagged lines</source>
+        <translation>Lignes signalées</translation>
+    </message>
+    <message>
+        <source>For {count} guidelines the driver&apos;s side is not known at that bearing of travel: the line turns too far or runs square to it.</source>
+        <translation>Pour {count} lignes guides, le côté du conducteur n&apos;est pas connu à ce gisement de marche : la ligne tourne trop ou lui est perpendiculaire.</translation>
+    </message>
+    <message>
+        <source>From the line: at each station the height of the line there. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.</source>
+        <translation>De la ligne : à chaque abscisse, l&apos;altitude de la ligne à cet endroit. De la surface : son altitude sous la ligne guide, avec un sommet partout où elle croise une arête de la surface (ou à chaque pixel). Des lignes sans altitudes donnent des lignes en plan ; une altitude absente n&apos;est jamais écrite 0.</translation>
+    </message>
+    <message>
+        <source>Guidelines</source>
+        <translation>Lignes guides</translation>
+    </message>
+    <message>
+        <source>Guidelines run in the direction of their source. They never come nearer to it than the offset, at corners neither. Where a line bends too tightly, crosses itself or comes back too near to itself, the stretch without a guideline is listed with its stations.</source>
+        <translation>Les lignes guides vont dans le sens de leur source. Elles n&apos;en sont jamais plus près que le décalage, pas même aux angles. Là où une ligne tourne trop serré, se recoupe ou revient trop près d&apos;elle-même, le tronçon sans ligne guide est listé avec ses abscisses.</translation>
+    </message>
+    <message>
+        <source>Heights</source>
+        <translation>Altitudes</translation>
+    </message>
+    <message>
+        <source>Heights from</source>
+        <translation>Altitudes d&apos;après</translation>
+    </message>
+    <message>
+        <source>Heights from the surface need a surface: choose a layer for Surface.</source>
+        <translation>Des altitudes d&apos;après la surface demandent une surface : choisissez une couche pour Surface.</translation>
+    </message>
+    <message>
+        <source>How the outside of a corner is passed; no corner comes nearer to the line than the offset. Mitre: in one point, cut beyond the limit. Round: around the arc. Bevel: cut square at the offset.</source>
+        <translation>Comment passer l&apos;extérieur d&apos;un angle ; aucun angle n&apos;est plus près de la ligne que le décalage. Onglet : en un point, coupé au-delà de la limite. Arrondi : par l&apos;arc. Biseau : coupé d&apos;équerre au décalage.</translation>
+    </message>
+    <message>
+        <source>Inside the reference areas</source>
+        <translation>Dans les zones de référence</translation>
+    </message>
+    <message>
+        <source>Largest error of the distance (CRS unit)</source>
+        <translation>Plus grande erreur de distance (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Lays lines at an offset from lines, on a side that is said in words, proved along the line, and flagged where it cannot be known.</source>
+        <translation>Pose des lignes à une distance d&apos;autres lignes, d&apos;un côté dit en mots, prouvé le long de la ligne, et signalé là où il ne peut pas être connu.</translation>
+    </message>
+    <message>
+        <source>Least evidence (percent of the length)</source>
+        <translation>Preuve minimale (pour cent de la longueur)</translation>
+    </message>
+    <message>
+        <source>Left of the line</source>
+        <translation>À gauche de la ligne</translation>
+    </message>
+    <message>
+        <source>Length of all guidelines (CRS unit)</source>
+        <translation>Longueur de toutes les lignes guides (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines to lay guidelines beside, in a projected CRS. Each part of a multipart line is a line of its own.</source>
+        <translation>Lignes le long desquelles poser des lignes guides, dans un SCR projeté. Chaque partie d&apos;une ligne multipartie est une ligne à elle seule.</translation>
+    </message>
+    <message>
+        <source>Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the source; z_from; flag, why; sentence.</source>
+        <translation>Lignes avec les champs : source_id, part, name ; side (de la ligne), signed_offset (+ à droite, - à gauche), offset (en deux styles), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent) ; length ; station_from, station_to sur la source ; z_from ; flag, why ; sentence.</translation>
+    </message>
+    <message>
+        <source>Lowers the guideline: positive is below the line or the surface, a minus sign raises. Without a unit it is in the unit of heights.</source>
+        <translation>Abaisse la ligne guide : positif est sous la ligne ou la surface, un signe moins relève. Sans unité, dans l&apos;unité des altitudes.</translation>
+    </message>
+    <message>
+        <source>Machine drives</source>
+        <translation>La machine roule</translation>
+    </message>
+    <message>
+        <source>Mitre</source>
+        <translation>Onglet</translation>
+    </message>
+    <message>
+        <source>Mitre limit</source>
+        <translation>Limite d&apos;onglet</translation>
+    </message>
+    <message>
+        <source>None, plan only</source>
+        <translation>Aucune, en plan seulement</translation>
+    </message>
+    <message>
+        <source>Number of guidelines</source>
+        <translation>Nombre de lignes guides</translation>
+    </message>
+    <message>
+        <source>Number of lines whose side is not settled, per offset</source>
+        <translation>Nombre de lignes dont le côté n&apos;est pas établi, par décalage</translation>
+    </message>
+    <message>
+        <source>Number of stretches without a guideline</source>
+        <translation>Nombre de tronçons sans ligne guide</translation>
+    </message>
+    <message>
+        <source>Offsets</source>
+        <translation>Décalages</translation>
+    </message>
+    <message>
+        <source>Offsets of each line, as a number or a text; where it is empty the offsets above hold.</source>
+        <translation>Décalages de chaque ligne, en nombre ou en texte ; s&apos;il est vide, les décalages ci-dessus valent.</translation>
+    </message>
+    <message>
+        <source>Offsets: write at least one, such as 1 ft, or choose a field with offsets.</source>
+        <translation>Décalages : écrivez-en au moins un, comme 1 ft, ou choisissez un champ de décalages.</translation>
+    </message>
+    <message>
+        <source>Outside the reference areas</source>
+        <translation>Hors des zones de référence</translation>
+    </message>
+    <message>
+        <source>Page with the side of every guideline in words, for both driving directions, and sketches.</source>
+        <translation>Page avec le côté de chaque ligne guide en mots, pour les deux sens de marche, et des croquis.</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Points, lines or polygons that the sides toward, away, inside and outside look at. In another CRS it is moved to that of the lines.</source>
+        <translation>Points, lignes ou polygones que regardent les côtés vers, à l&apos;opposé, dedans et dehors. Dans un autre SCR, ils sont portés dans celui des lignes.</translation>
+    </message>
+    <message>
+        <source>Reference</source>
+        <translation>Référence</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Right and left are seen looking from the first to the last vertex of a line, so they change when the line is drawn the other way. The other rules (toward, inside, uphill, compass ...) look at the ground, and give the same side however the line is drawn.</source>
+        <translation>La droite et la gauche se voient en regardant du premier au dernier sommet d&apos;une ligne, elles changent donc quand la ligne est dessinée dans l&apos;autre sens. Les autres règles (vers, dedans, amont, direction cardinale ...) regardent le terrain, et donnent le même côté quel que soit le dessin de la ligne.</translation>
+    </message>
+    <message>
+        <source>Right of the line</source>
+        <translation>À droite de la ligne</translation>
+    </message>
+    <message>
+        <source>Round</source>
+        <translation>Arrondi</translation>
+    </message>
+    <message>
+        <source>Share of a line&apos;s length that must support the side. Below it, or where more than 2 % of the length says the other side, the line is flagged.</source>
+        <translation>Part de la longueur d&apos;une ligne qui doit appuyer le côté. En dessous, ou si plus de 2 % de la longueur dit l&apos;autre côté, la ligne est signalée.</translation>
+    </message>
+    <message>
+        <source>Side</source>
+        <translation>Côté</translation>
+    </message>
+    <message>
+        <source>Side of each line, by the words of the parameter above (right, left, toward ...); where it is empty the side above holds.</source>
+        <translation>Côté de chaque ligne, par les mots du paramètre ci-dessus (right, left, toward ...) ; s&apos;il est vide, le côté ci-dessus vaut.</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>Surface that the sides uphill, downhill, steeper and flatter look at, as far away as the offset, and that heights may be taken from. It must be in the CRS of the lines.</source>
+        <translation>Surface que regardent les côtés amont, aval, plus raide et plus plat, à la distance du décalage, et d&apos;où peuvent venir les altitudes. Elle doit être dans le SCR des lignes.</translation>
+    </message>
+    <message>
+        <source>The depth has no effect on guidelines without heights.</source>
+        <translation>La profondeur est sans effet sur des lignes guides sans altitudes.</translation>
+    </message>
+    <message>
+        <source>The line</source>
+        <translation>La ligne</translation>
+    </message>
+    <message>
+        <source>The line has vertices without a height, so this guideline has none: give them their Z, or take heights from a surface or none.</source>
+        <translation>La ligne a des sommets sans altitude, cette ligne guide n&apos;en a donc pas : donnez-leur leur Z, ou prenez les altitudes d&apos;une surface ou aucune.</translation>
+    </message>
+    <message>
+        <source>The line turns too far or runs square to the bearing of travel, so the driver&apos;s side is not given for that bearing: the sentence says it for the line&apos;s own direction.</source>
+        <translation>La ligne tourne trop ou est perpendiculaire au gisement de marche, le côté du conducteur n&apos;est donc pas donné pour ce gisement : la phrase le dit pour le sens propre de la ligne.</translation>
+    </message>
+    <message>
+        <source>The lines called “{name}” run in opposite directions, so right and left are not one side of them: check their sides one by one, or choose a side that looks at the ground.</source>
+        <translation>Les lignes nommées « {name} » vont en sens opposés, la droite et la gauche n&apos;en sont donc pas un même côté : vérifiez leurs côtés une à une, ou choisissez un côté qui regarde le terrain.</translation>
+    </message>
+    <message>
+        <source>The lines have no heights, so the guidelines are plan lines: take heights from a surface if a machine needs them.</source>
+        <translation>Les lignes n&apos;ont pas d&apos;altitudes, les lignes guides sont donc en plan : prenez les altitudes d&apos;une surface si une machine en a besoin.</translation>
+    </message>
+    <message>
+        <source>The side “{side}” needs a reference: choose a layer for Reference.</source>
+        <translation>Le côté « {side} » demande une référence : choisissez une couche pour Référence.</translation>
+    </message>
+    <message>
+        <source>The side “{side}” needs a surface: choose a layer for Surface.</source>
+        <translation>Le côté « {side} » demande une surface : choisissez une couche pour Surface.</translation>
+    </message>
+    <message>
+        <source>The surface</source>
+        <translation>La surface</translation>
+    </message>
+    <message>
+        <source>The way nearest to a bearing</source>
+        <translation>Le sens le plus proche d&apos;un gisement</translation>
+    </message>
+    <message>
+        <source>The wind that the side faces, for the side compass: north means the side of the line that lies towards grid north.</source>
+        <translation>La direction à laquelle le côté fait face, pour le côté cardinal : nord veut dire le côté de la ligne tourné vers le nord du quadrillage.</translation>
+    </message>
+    <message>
+        <source>There is no surface under this stretch of the guideline: extend the surface, or take no heights.</source>
+        <translation>Il n&apos;y a pas de surface sous ce tronçon de la ligne guide : prolongez la surface, ou ne prenez pas d&apos;altitudes.</translation>
+    </message>
+    <message>
+        <source>Toward the reference</source>
+        <translation>Vers la référence</translation>
+    </message>
+    <message>
+        <source>Uphill on the surface</source>
+        <translation>En amont sur la surface</translation>
+    </message>
+    <message>
+        <source>What did not become a guideline, in plan, with flag and why: both candidates of lines whose side is not settled, and stretches without a guideline.</source>
+        <translation>Ce qui n&apos;est pas devenu une ligne guide, en plan, avec flag et why : les deux candidates des lignes dont le côté n&apos;est pas établi, et les tronçons sans ligne guide.</translation>
+    </message>
+    <message>
+        <source>What people call each line, for the sentences. Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Le nom courant de chaque ligne, pour les phrases. Laissé vide, un champ appelé « name » sert s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>Where the surface is flatter</source>
+        <translation>Où la surface est plus plate</translation>
+    </message>
+    <message>
+        <source>Where the surface is steeper</source>
+        <translation>Où la surface est plus raide</translation>
+    </message>
+    <message>
+        <source>Which side of the line. Right and left look from the first to the last vertex of the line; in signed offsets + is right and - is left. The other rules do not depend on how the line is drawn.</source>
+        <translation>De quel côté de la ligne. La droite et la gauche regardent du premier au dernier sommet de la ligne ; dans les décalages signés, + est à droite et - à gauche. Les autres règles ne dépendent pas du dessin de la ligne.</translation>
+    </message>
+    <message>
+        <source>Which way the machine drives. It does not move a guideline: it says on which side the driver sees it.</source>
+        <translation>Dans quel sens roule la machine. Cela ne déplace pas une ligne guide : cela dit de quel côté le conducteur la voit.</translation>
+    </message>
+    <message>
+        <source>an offset of 0 has no side, write one greater than 0.</source>
+        <translation>un décalage de 0 n&apos;a pas de côté, écrivez-en un supérieur à 0.</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>gauche</translation>
+    </message>
+    <message>
+        <source>line {id}</source>
+        <translation>ligne {id}</translation>
+    </message>
+    <message>
+        <source>none, plan only</source>
+        <translation>aucune, en plan seulement</translation>
+    </message>
+    <message>
+        <source>not known</source>
+        <translation>inconnu</translation>
+    </message>
+    <message>
+        <source>of the lines</source>
+        <translation>des lignes</translation>
+    </message>
+    <message>
+        <source>of the surface</source>
+        <translation>de la surface</translation>
+    </message>
+    <message>
+        <source>offset,parallel,line,side,left,right,curb,kerb,edge,guide line,uphill,toward,setback,stake-out</source>
+        <translation>décalage,parallèle,ligne,côté,gauche,droite,bordure,bord,ligne guide,amont,vers,retrait,implantation</translation>
+    </message>
+    <message>
+        <source>offsets are written without a minus sign, since the side is said by the parameter “Side” (right, left, toward ...).</source>
+        <translation>les décalages s&apos;écrivent sans signe moins, puisque le côté est dit par le paramètre « Côté » (right, left, toward ...).</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>droite</translation>
+    </message>
+    <message>
+        <source>stations {span}; look at {x:.2f}, {y:.2f}</source>
+        <translation>abscisses {span} ; regardez en {x:.2f}, {y:.2f}</translation>
+    </message>
+    <message>
+        <source>there is no offset, write one such as 1 ft.</source>
+        <translation>il n&apos;y a pas de décalage, écrivez-en un comme 1 ft.</translation>
+    </message>
+    <message>
+        <source>{count} guidelines, {length} in all. Each was measured against its line: the side holds, and away from corners the distance is right within {error:.6f} {symbol}.</source>
+        <translation>{count} lignes guides, {length} en tout. Chacune a été mesurée par rapport à sa ligne : le côté tient, et hors des angles la distance est juste à {error:.6f} {symbol} près.</translation>
+    </message>
+    <message>
+        <source>{count} sides are not settled, and no guideline was laid there: decide them before work starts.</source>
+        <translation>{count} côtés ne sont pas établis, et aucune ligne guide n&apos;y a été posée : décidez-les avant le début des travaux.</translation>
+    </message>
+    <message>
+        <source>{count} stretches have no guideline beside them, or one that cuts a corner: look at them before work starts.</source>
+        <translation>{count} tronçons n&apos;ont pas de ligne guide, ou une qui coupe un angle : regardez-les avant le début des travaux.</translation>
+    </message>
+    <message>
+        <source>{label}, feature {id}: the line has no length or no finite coordinates, remove it or draw it again.</source>
+        <translation>{label}, entité {id} : la ligne n&apos;a pas de longueur ou pas de coordonnées finies, supprimez-la ou redessinez-la.</translation>
+    </message>
+    <message>
+        <source>{label}: all heights are 0, they may have been lost when the layer was made.</source>
+        <translation>{label} : toutes les altitudes valent 0, elles ont pu se perdre à la création de la couche.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no geometry in it.</source>
+        <translation>{label} : il n&apos;y a pas de géométrie.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no line in it.</source>
+        <translation>{label} : il n&apos;y a pas de ligne.</translation>
+    </message>
+    <message>
+        <source>“{word}” is not one of: {words}.</source>
+        <translation>« {word} » ne figure pas parmi : {words}.</translation>
     </message>
 </context>
 <context>
@@ -963,6 +1816,22 @@
         <source>its outline is not valid ({why}): repair it with “Fix geometries”.</source>
         <translation>son contour n&apos;est pas valide ({why}) : réparez-le avec « Réparer les géométries ».</translation>
     </message>
+    <message>
+        <source>The raster “{name}” is rotated: warp it to an unrotated grid first (gdalwarp).</source>
+        <translation>Le raster « {name} » est tourné : redressez-le d&apos;abord sur une grille non tournée (gdalwarp).</translation>
+    </message>
+    <message>
+        <source>The raster “{name}” marks missing pixels by a mask: give it a nodata value first (gdal_translate -mask none -a_nodata).</source>
+        <translation>Le raster « {name} » marque les pixels absents par un masque : donnez-lui d&apos;abord une valeur sans données (gdal_translate -mask none -a_nodata).</translation>
+    </message>
+    <message>
+        <source>The raster “{name}” stores its heights scaled: unscale it first (gdal_translate -unscale).</source>
+        <translation>Le raster « {name} » stocke ses altitudes à l&apos;échelle : rétablissez-les d&apos;abord (gdal_translate -unscale).</translation>
+    </message>
+    <message>
+        <source>“{path}” could not be made: {why}.</source>
+        <translation>« {path} » n&apos;a pas pu être créé : {why}.</translation>
+    </message>
 </context>
 <context>
     <name>ReadLandXml</name>
@@ -1202,6 +2071,10 @@
         <source>{name}: lines</source>
         <translation>{name} : lignes</translation>
     </message>
+    <message>
+        <source>All files</source>
+        <translation>Tous les fichiers</translation>
+    </message>
 </context>
 <context>
     <name>Report</name>
@@ -1264,6 +2137,102 @@
     <message>
         <source>Verify on a known point, in height and in plan, before automatics are engaged, and again whenever a file, a blade or a base station changes.</source>
         <translation>Vérifiez sur un point connu, en altitude et en plan, avant d&apos;engager les automatismes, et de nouveau dès que change un fichier, une lame ou une station de base.</translation>
+    </message>
+    <message>
+        <source>Driver sees it</source>
+        <translation>Le conducteur la voit à</translation>
+    </message>
+    <message>
+        <source>Evidence</source>
+        <translation>Preuve</translation>
+    </message>
+    <message>
+        <source>Guidelines</source>
+        <translation>Lignes guides</translation>
+    </message>
+    <message>
+        <source>Length</source>
+        <translation>Longueur</translation>
+    </message>
+    <message>
+        <source>Lies to the</source>
+        <translation>Se trouve vers</translation>
+    </message>
+    <message>
+        <source>Line</source>
+        <translation>Ligne</translation>
+    </message>
+    <message>
+        <source>N</source>
+        <translation>N</translation>
+    </message>
+    <message>
+        <source>No guideline was laid.</source>
+        <translation>Aucune ligne guide n&apos;a été posée.</translation>
+    </message>
+    <message>
+        <source>No.</source>
+        <translation>N°</translation>
+    </message>
+    <message>
+        <source>North is up. The dark line is the source; the dot is its first vertex and the arrows its direction. The hatched band lies on the side of the guideline; its width is not to scale.</source>
+        <translation>Le nord est en haut. La ligne sombre est la source ; le point est son premier sommet et les flèches son sens. La bande hachurée est du côté de la ligne guide ; sa largeur n&apos;est pas à l&apos;échelle.</translation>
+    </message>
+    <message>
+        <source>Not settled: decide these by hand</source>
+        <translation>Non établis : à décider à la main</translation>
+    </message>
+    <message>
+        <source>Offset</source>
+        <translation>Décalage</translation>
+    </message>
+    <message>
+        <source>On the way back</source>
+        <translation>Au retour</translation>
+    </message>
+    <message>
+        <source>Read out</source>
+        <translation>À lire à voix haute</translation>
+    </message>
+    <message>
+        <source>Side of the line</source>
+        <translation>Côté de la ligne</translation>
+    </message>
+    <message>
+        <source>Sketch of the line and its side, north up</source>
+        <translation>Croquis de la ligne et de son côté, nord en haut</translation>
+    </message>
+    <message>
+        <source>Sketches</source>
+        <translation>Croquis</translation>
+    </message>
+    <message>
+        <source>Take care</source>
+        <translation>Attention</translation>
+    </message>
+    <message>
+        <source>The first {most} of {count} lines are drawn; all are in the table.</source>
+        <translation>Les {most} premières de {count} lignes sont dessinées ; toutes sont dans le tableau.</translation>
+    </message>
+    <message>
+        <source>The first {most} of {count}; the layer holds all.</source>
+        <translation>Les {most} premières de {count} ; la couche les contient toutes.</translation>
+    </message>
+    <message>
+        <source>Where</source>
+        <translation>Où</translation>
+    </message>
+    <message>
+        <source>Which side</source>
+        <translation>Quel côté</translation>
+    </message>
+    <message>
+        <source>Why, and what to do</source>
+        <translation>Pourquoi, et que faire</translation>
+    </message>
+    <message>
+        <source>{side}, unlike the line</source>
+        <translation>{side}, à la différence de la ligne</translation>
     </message>
 </context>
 <context>
@@ -1430,6 +2399,25 @@
     <message>
         <source>Valley</source>
         <translation>Noue</translation>
+    </message>
+</context>
+<context>
+    <name>Zones</name>
+    <message>
+        <source>Zone {zone} has no depth: fill in its field, or give a depth for all.</source>
+        <translation>La zone {zone} n&apos;a pas de profondeur : remplissez son champ, ou donnez une profondeur pour toutes.</translation>
+    </message>
+    <message>
+        <source>Zone {zone}: the priority “{value}” is not a number.</source>
+        <translation>Zone {zone} : la priorité « {value} » n&apos;est pas un nombre.</translation>
+    </message>
+    <message>
+        <source>Zone {zone}: {why}</source>
+        <translation>Zone {zone} : {why}</translation>
+    </message>
+    <message>
+        <source>{count} zones have no depth in their field and got the one for all: {ids}.</source>
+        <translation>{count} zones n&apos;ont pas de profondeur dans leur champ et ont reçu celle de toutes : {ids}.</translation>
     </message>
 </context>
 </TS>
