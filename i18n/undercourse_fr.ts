@@ -799,15 +799,15 @@
     </message>
     <message>
         <source>Depth (+ below the design)</source>
-        <translation type="unfinished"></translation>
+        <translation>Profondeur (+ sous le projet)</translation>
     </message>
     <message>
         <source>Depth surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface de profondeur</translation>
     </message>
     <message>
         <source>Depths are plumb: measured vertically. Bottoms lie exactly on the planes of the design, moved straight down.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les profondeurs sont d&apos;aplomb : mesurées à la verticale. Les fonds sont exactement sur les plans du projet, descendus tout droit.</translation>
     </message>
     <message>
         <source>Design</source>
@@ -815,15 +815,15 @@
     </message>
     <message>
         <source>Flag</source>
-        <translation type="unfinished"></translation>
+        <translation>Signal</translation>
     </message>
     <message>
         <source>How it was made</source>
-        <translation type="unfinished"></translation>
+        <translation>Comment c&apos;est fait</translation>
     </message>
     <message>
         <source>Nothing was flagged.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rien n&apos;a été signalé.</translation>
     </message>
     <message>
         <source>Plan area</source>
@@ -835,98 +835,98 @@
     </message>
     <message>
         <source>Steps between depths lie in the deeper zone and run {run} in plan at least: they stand for upright sides, which no ground holds by itself.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les marches entre profondeurs sont dans la zone plus profonde et prennent au moins {run} en plan : elles représentent des côtés verticaux, qu&apos;aucun terrain ne tient de lui-même.</translation>
     </message>
     <message>
         <source>To be looked at</source>
-        <translation type="unfinished"></translation>
+        <translation>À regarder</translation>
     </message>
     <message>
         <source>Unit of heights and depths</source>
-        <translation type="unfinished"></translation>
+        <translation>Unité des altitudes et des profondeurs</translation>
     </message>
     <message>
         <source>Volume above it</source>
-        <translation type="unfinished"></translation>
+        <translation>Volume au-dessus</translation>
     </message>
     <message>
         <source>Volume below the design</source>
-        <translation type="unfinished"></translation>
+        <translation>Volume sous le projet</translation>
     </message>
     <message>
         <source>Volumes lie between the design and this surface; existing ground is not considered, and nothing is added for swell.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les volumes sont entre le projet et cette surface ; le terrain existant n&apos;est pas considéré, et rien n&apos;est ajouté pour le foisonnement.</translation>
     </message>
     <message>
         <source>Why</source>
-        <translation type="unfinished"></translation>
+        <translation>Pourquoi</translation>
     </message>
     <message>
         <source>Zone</source>
-        <translation type="unfinished"></translation>
+        <translation>Zone</translation>
     </message>
     <message>
         <source>Zone borders were moved by at most {move} to fit the design.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les bords des zones ont été déplacés de {move} au plus pour s&apos;ajuster au projet.</translation>
     </message>
     <message>
         <source>Zones</source>
-        <translation type="unfinished"></translation>
+        <translation>Zones</translation>
     </message>
     <message>
         <source>Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zones par identifiant d&apos;entité. Les marches comptent dans l&apos;aire en plan et les volumes, pas dans l&apos;aire selon la pente.</translation>
     </message>
     <message>
         <source>outside all</source>
-        <translation type="unfinished"></translation>
+        <translation>hors de toutes</translation>
     </message>
     <message>
         <source>the design itself</source>
-        <translation type="unfinished"></translation>
+        <translation>le projet lui-même</translation>
     </message>
     <message>
         <source>{count} things are flagged below: look at them first.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} points sont signalés ci-dessous : regardez-les d&apos;abord.</translation>
     </message>
     <message>
         <source>{count} zones lowered over {area}; volume below the design {below}, above it {above}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} zones abaissées sur {area} ; volume sous le projet {below}, au-dessus {above}.</translation>
     </message>
 </context>
 <context>
     <name>DepthTin</name>
     <message>
         <source>A page with depth, areas and volume of each zone, what was flagged, and the cautions.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une page avec la profondeur, les aires et le volume de chaque zone, ce qui a été signalé, et les précautions.</translation>
     </message>
     <message>
         <source>Area of the zones on the slope, without steps</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire des zones selon la pente, sans marches</translation>
     </message>
     <message>
         <source>Depth faces, {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Facettes de profondeur, {name}</translation>
     </message>
     <message>
         <source>Depth for all</source>
-        <translation type="unfinished"></translation>
+        <translation>Profondeur pour toutes</translation>
     </message>
     <message>
         <source>Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.</source>
-        <translation type="unfinished"></translation>
+        <translation>Profondeur des zones qui n&apos;en ont pas dans le champ, ou de toutes sans champ, et du projet hors de toutes les zones si c&apos;est choisi. Positive sous le projet, un signe moins relève. Avec une unité, ou dans l&apos;unité des altitudes : 0.2 ft, 2 1/2 in, 60 mm.</translation>
     </message>
     <message>
         <source>Depth surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface de profondeur</translation>
     </message>
     <message>
         <source>Depth surface (TIN)</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface de profondeur (TIN)</translation>
     </message>
     <message>
         <source>Depth surface, {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface de profondeur, {name}</translation>
     </message>
     <message>
         <source>Design</source>
@@ -938,59 +938,59 @@
     </message>
     <message>
         <source>Field with the depth of each zone</source>
-        <translation type="unfinished"></translation>
+        <translation>Champ de la profondeur de chaque zone</translation>
     </message>
     <message>
         <source>Field with the priority of each zone</source>
-        <translation type="unfinished"></translation>
+        <translation>Champ de la priorité de chaque zone</translation>
     </message>
     <message>
         <source>Keep the design</source>
-        <translation type="unfinished"></translation>
+        <translation>Garder le projet</translation>
     </message>
     <message>
         <source>Largest move of a zone border</source>
-        <translation type="unfinished"></translation>
+        <translation>Plus grand déplacement d&apos;un bord de zone</translation>
     </message>
     <message>
         <source>Leave it out</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;omettre</translation>
     </message>
     <message>
         <source>Makes the surface that lies a given depth below a design, zone by zone, as a TIN that fits without cracks.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fait la surface située à une profondeur donnée sous un projet, zone par zone, en un TIN qui joint sans fissures.</translation>
     </message>
     <message>
         <source>Number of faces</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de facettes</translation>
     </message>
     <message>
         <source>Number of zones</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de zones</translation>
     </message>
     <message>
         <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un triangle avec altitudes par entité, avec les champs : zone (identifiant d&apos;entité, vide hors de toutes), depth (moyenne de la facette, + sous le projet), part (design, bottom, step : projet, fond, marche), parent (facette du projet, à partir de 1), flag et why pour les facettes à regarder.</translation>
     </message>
     <message>
         <source>Outside all zones</source>
-        <translation type="unfinished"></translation>
+        <translation>Hors de toutes les zones</translation>
     </message>
     <message>
         <source>Outside all zones the depth for all is to be used, but it is empty: give it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hors de toutes les zones, la profondeur pour toutes doit servir, mais elle est vide : donnez-la.</translation>
     </message>
     <message>
         <source>Plan area of the zones</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan des zones</translation>
     </message>
     <message>
         <source>Polygons below which a depth holds. Zones in another CRS are moved to that of the design.</source>
-        <translation type="unfinished"></translation>
+        <translation>Polygones sous lesquels une profondeur vaut. Les zones dans un autre SCR sont portées dans celui du projet.</translation>
     </message>
     <message>
         <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).</source>
-        <translation type="unfinished"></translation>
+        <translation>Positif sous le projet, un signe moins relève, 0 reste dessus. Les nombres sont dans l&apos;unité des altitudes ; les textes peuvent nommer leur unité (0.2 ft, 2 1/2 in, 60 mm).</translation>
     </message>
     <message>
         <source>Report</source>
@@ -998,27 +998,27 @@
     </message>
     <message>
         <source>Run of the narrowest step (empty without steps)</source>
-        <translation type="unfinished"></translation>
+        <translation>Largeur de la marche la plus étroite (vide sans marches)</translation>
     </message>
     <message>
         <source>The borders of the zones are cut exactly into the design: every face of the result lies in one zone and keeps the plane of the design, moved straight down by the depth of its zone. Depths are plumb: measured vertically, as a machine works.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les bords des zones sont découpés exactement dans le projet : chaque facette du résultat est dans une seule zone et garde le plan du projet, descendu tout droit de la profondeur de sa zone. Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
     </message>
     <message>
         <source>The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected. For a raster take “Depth surface (raster)”.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface finie : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou facettes planes). Son SCR doit être projeté. Pour un raster, prenez « Surface de profondeur (raster) ».</translation>
     </message>
     <message>
         <source>The step had to run less than asked for, because the face of the design is small.</source>
-        <translation type="unfinished"></translation>
+        <translation>La marche a dû prendre moins que demandé, car la facette du projet est petite.</translation>
     </message>
     <message>
         <source>The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step) of each face as datasets.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface en fichier de maillage, exacte jusqu&apos;au dernier chiffre, avec la profondeur, la zone et la partie (0 projet, 1 fond, 2 marche) de chaque facette en jeux de données.</translation>
     </message>
     <message>
         <source>There is no depth: choose the field with the depth of each zone, or give a depth for all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n&apos;y a pas de profondeur : choisissez le champ de la profondeur de chaque zone, ou donnez une profondeur pour toutes.</translation>
     </message>
     <message>
         <source>Things that may be wrong</source>
@@ -1026,51 +1026,51 @@
     </message>
     <message>
         <source>Use the depth for all</source>
-        <translation type="unfinished"></translation>
+        <translation>Utiliser la profondeur pour toutes</translation>
     </message>
     <message>
         <source>Volume between the design and what lies above it</source>
-        <translation type="unfinished"></translation>
+        <translation>Volume entre le projet et ce qui est au-dessus</translation>
     </message>
     <message>
         <source>Volume between the design and what lies below it</source>
-        <translation type="unfinished"></translation>
+        <translation>Volume entre le projet et ce qui est au-dessous</translation>
     </message>
     <message>
         <source>What becomes of the design where no zone is. Nothing is made where there is no design.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce que devient le projet là où il n&apos;y a pas de zone. Rien n&apos;est fait là où il n&apos;y a pas de projet.</translation>
     </message>
     <message>
         <source>Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
-        <translation type="unfinished"></translation>
+        <translation>Là où deux profondeurs se rencontrent, la moins profonde vaut jusqu&apos;au bord et la marche est dans la zone plus profonde : une facette large de 0,001 unité en plan. Elle représente un côté vertical, pas une pente qui tiendra.</translation>
     </message>
     <message>
         <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
-        <translation type="unfinished"></translation>
+        <translation>Là où des zones se recouvrent, celle du plus petit numéro l&apos;emporte (1 avant 2). Sans ce champ, un recouvrement arrête le traitement.</translation>
     </message>
     <message>
         <source>Zone borders contradict each other here: check the depth, and whether faces of the design overlap.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les bords des zones se contredisent ici : vérifiez la profondeur, et si des facettes du projet se recouvrent.</translation>
     </message>
     <message>
         <source>Zones</source>
-        <translation type="unfinished"></translation>
+        <translation>Zones</translation>
     </message>
     <message>
         <source>Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les zones ne doivent pas se recouvrir. Si elles le font, le traitement s&apos;arrête et nomme les deux et l&apos;endroit, sauf si un champ de priorité décide laquelle l&apos;emporte.</translation>
     </message>
     <message>
         <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb</source>
-        <translation type="unfinished"></translation>
+        <translation>arase,forme,profondeur,abaisser,décalage,fouille,terre végétale,décapage,structure,TIN,maillage,aplomb</translation>
     </message>
     <message>
         <source>{faces} faces; volume below the design {below:.2f}, above it {above:.2f} cubic {unit}; zone borders moved by at most {move:.2g} {unit}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{faces} facettes ; volume sous le projet {below:.2f}, au-dessus {above:.2f} {unit} cubes ; bords des zones déplacés de {move:.2g} {unit} au plus.</translation>
     </message>
     <message>
         <source>“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {name} » est un raster : prenez pour lui « Surface de profondeur (raster) », ou choisissez un maillage ou des polygones avec altitudes.</translation>
     </message>
 </context>
 <context>
