@@ -15,7 +15,7 @@ sys.path.insert(0, str(HERE.parent))
 from sample_project.pellworth import summary  # noqa: E402
 from sample_project.pellworth.steps import Step, StepError, run_steps  # noqa: E402
 
-DATA, OUT, MODELS = HERE / "data", HERE / "out", HERE / "models"
+DATA, OUT = HERE / "data", HERE / "out"
 DESIGN = DATA / "pellworth.xml"
 STORE = DATA / "pellworth.gpkg"
 PICTURE = HERE / "pellworth_overview.png"
@@ -95,7 +95,7 @@ def steps():
         ),
         Step(
             "model_depth",
-            MODELS / "depth_surfaces_and_guidelines.model3",
+            "undercourse:depth_surfaces_and_guidelines",
             {
                 "DESIGN_FILE": DESIGN,
                 "SURFACE_NAME": "Finished grade",
@@ -106,20 +106,20 @@ def steps():
                 "OFFSETS": "0.75 ft",
             },
             {
-                "read:Design": OUT / "model_design.ply",
-                "depth:Depth surface": OUT / "model_depth.ply",
-                "guide:Guidelines": OUT / "model_guidelines.gpkg",
-                "guide:Lines to look at": OUT / "model_flagged.gpkg",
+                "design": OUT / "model_design.ply",
+                "depth_surface": OUT / "model_depth.ply",
+                "guidelines": OUT / "model_guidelines.gpkg",
+                "lines_to_look_at": OUT / "model_flagged.gpkg",
             },
         ),
         Step(
             "model_breaks",
-            MODELS / "breaks_to_guidelines.model3",
+            "undercourse:breaks_to_guidelines",
             {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft", "OFFSETS": "2 ft"},
             {
-                "breaks:Toes of slope": OUT / "model_toes.gpkg",
-                "guide:Guidelines": OUT / "model_toe_guidelines.gpkg",
-                "guide:Lines to look at": OUT / "model_toe_flagged.gpkg",
+                "toes_of_slope": OUT / "model_toes.gpkg",
+                "guidelines": OUT / "model_toe_guidelines.gpkg",
+                "lines_to_look_at": OUT / "model_toe_flagged.gpkg",
             },
         ),
         Step(

@@ -64,15 +64,16 @@ class Model:
 
     def __init__(self, name, group, help_texts):
         self.model = QgsProcessingModelAlgorithm(name, group)
-        self.model.setHelpContent(help_texts)
+        self.help_texts = help_texts
+        self.order = []
 
     def add_input(self, parameter, row, help_text):
-        parameter.setHelp(help_text)
+        self.help_texts[parameter.name()] = help_text  # QGIS keeps no other help in a model
         part = QgsProcessingModelParameter(parameter.name())
         part.setPosition(QPointF(160.0, 80.0 + 75.0 * row))
         part.setSize(BOX)
         self.model.addModelParameter(parameter, part)
-        self.order = [*getattr(self, "order", []), parameter.name()]
+        self.order.append(parameter.name())
 
     def add_step(self, step, algorithm, title, place, parameters, outputs, colour, note):
         child = QgsProcessingModelChildAlgorithm(f"undercourse:{algorithm}")
@@ -87,11 +88,12 @@ class Model:
             child.addParameterSources(name, [source])
         comment = QgsProcessingModelComment(note)
         comment.setPosition(QPointF(place[0], place[1] - 80.0))
-        comment.setSize(QSizeF(BOX.width() + 40, 60.0))
+        comment.setSize(QSizeF(BOX.width(), 44.0))
         child.setComment(comment)
         results = {}
         for row, (output, label) in enumerate(outputs.items()):
             one = QgsProcessingModelOutput(label)
+            one.setDescription(label)
             one.setChildId(step)
             one.setChildOutputName(output)
             one.setPosition(QPointF(place[0] + 330.0, place[1] + 60.0 * row))
@@ -101,6 +103,7 @@ class Model:
         self.model.addChildAlgorithm(child)
 
     def write(self, file_name):
+        self.model.setHelpContent(self.help_texts)
         self.model.setParameterOrder(self.order)
         self.model.updateDestinationParameters()
         fine, problems = self.model.validate()
@@ -307,6 +310,9 @@ def breaks_to_guidelines():
 
 
 if __name__ == "__main__":
+    # Qt writes attributes in an order drawn by lot, unless told not to.
+    if os.environ.get("QT_HASH_SEED") != "0":
+        os.execve(sys.executable, [sys.executable, __file__], {**os.environ, "QT_HASH_SEED": "0"})
     application = QgsApplication([], True)
     application.initQgis()
     sys.path.insert(0, str(HERE.parent))

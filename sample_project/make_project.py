@@ -230,6 +230,9 @@ def main():
 
 
 if __name__ == "__main__":
+    # Qt writes attributes in an order drawn by lot, unless told not to.
+    if os.environ.get("QT_HASH_SEED") != "0":
+        os.execve(sys.executable, [sys.executable, __file__], {**os.environ, "QT_HASH_SEED": "0"})
     application = QgsApplication([], True)
     application.initQgis()
     QgsSettings().setValue("core/projects/anonymize_saved_projects", True)

@@ -49,9 +49,7 @@ def _lines(path):
 
 
 def _run(profile, model, **parameters):
-    """Run a model of the provider; double underscores stand for the colon of its outputs."""
-    arguments = [f"{name}={value}" for name, value in parameters.pop("outputs").items()]
-    arguments += [f"{name}={value}" for name, value in parameters.items()]
+    arguments = [f"{name}={value}" for name, value in parameters.items()]
     done = qgis_process(profile, "--json", "run", model, "--", *arguments)
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)["results"]
@@ -74,7 +72,7 @@ def test_models_are_complete(provider, name):
     for parameter in model.parameterDefinitions():
         assert parameter.description(), parameter.name()
         if not parameter.isDestination():
-            assert parameter.help(), parameter.name()
+            assert model.helpContent().get(parameter.name()), parameter.name()
     for step in model.childAlgorithms().values():
         assert step.algorithmId().startswith("undercourse:")
         assert step.algorithm() is not None
@@ -115,7 +113,8 @@ def test_breaks_to_guidelines(profile, site, tmp_path):
         profile,
         "undercourse:breaks_to_guidelines",
         DESIGN=DATA / "pellworth_design.ply",
-        outputs={"breaks:Toes of slope": toes, "guide:Guidelines": guides},
+        toes_of_slope=toes,
+        guidelines=guides,
     )
     lines = [points for _, points in _lines(toes)]
     stated = [line for line in site.lines if line.name in {"strip break", "walk back"}]
@@ -156,11 +155,9 @@ def test_depth_surfaces_and_guidelines(profile, site, tmp_path):
         REFERENCE=f"{store}|layername=lane_centreline",
         SIDE="away",
         OFFSETS="0.75 ft",
-        outputs={
-            "read:Design": tmp_path / "design.ply",
-            "depth:Depth surface": depth,
-            "guide:Guidelines": guides,
-        },
+        design=tmp_path / "design.ply",
+        depth_surface=depth,
+        guidelines=guides,
     )
     design = read_ply(tmp_path / "design.ply")
     assert (design.vertices == site.vertices).all()

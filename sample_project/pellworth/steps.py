@@ -16,7 +16,7 @@ class StepError(Exception):
 
 @dataclass(frozen=True)
 class Step:
-    """One call: an algorithm's id or a model's file, its inputs, the files it makes.
+    """One call: the id of an algorithm or model, its inputs, the files it makes.
 
     With ``arguments`` it is a script of the sample that is run with them; the inputs then only
     say what it depends on.
@@ -40,8 +40,9 @@ def _program(root):
     """Return one digest of the plugin and of the sample's scripts."""
     digest = hashlib.sha256()
     for folder in (root / "plugin", root / "sample_project"):
-        for path in sorted(folder.rglob("*.py")):
-            digest.update(path.read_bytes())
+        for pattern in ("*.py", "*.model3"):
+            for path in sorted(folder.rglob(pattern)):
+                digest.update(path.read_bytes())
     return digest.hexdigest()
 
 
