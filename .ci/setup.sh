@@ -17,6 +17,7 @@ LOG=$PROFILE/setup.log
 OS_RELEASE=/etc/os-release
 QGIS_WANTED=3.40
 SHAPELY_BUILT=2.1.2
+NUMPY_TYPES=1.24.4
 
 # python3-gdal and numpy carry QGIS's own Processing plugin; a font is needed to draw a map.
 RUN_PACKAGES=(ca-certificates python3-venv python3-numpy python3-gdal fonts-dejavu-core)
@@ -219,8 +220,8 @@ make_venv() {
 pip_install() { # what went wrong, arguments of pip
     local failure=$1
     shift
-    logged "$failure" "$PYTHON" -m pip --disable-pip-version-check --no-input install \
-        --no-cache-dir -c "$VENV/constraints.txt" "$@"
+    logged "$failure" \
+        "$PYTHON" -m pip --disable-pip-version-check --no-input install --no-cache-dir "$@"
 }
 
 # shapely must share the GEOS that QGIS has loaded. Where the system's package is too old it is
@@ -236,8 +237,8 @@ provide_shapely() {
     mapfile -t missing < <(not_installed "${BUILD_PACKAGES[@]}")
     install_packages "" "${missing[@]}"
     say "building shapely $SHAPELY_BUILT on the system's GEOS"
-    pip_install "shapely cannot be built" --force-reinstall --no-deps --no-binary shapely \
-        "shapely==$SHAPELY_BUILT"
+    pip_install "shapely cannot be built" -c "$VENV/constraints.txt" --force-reinstall --no-deps \
+        --no-binary shapely "shapely==$SHAPELY_BUILT"
     shapely_fits || stop "shapely $SHAPELY_BUILT was built but does not work beside QGIS;" \
         "the output is in $LOG."
 }
@@ -259,7 +260,13 @@ EOF
 
 install_test_tools() {
     say "installing the tools of the tests into .venv"
-    pip_install "the tools of the tests cannot be installed" -r "$ROOT/tests/requirements.txt"
+    pip_install "the tools of the tests cannot be installed" -c "$VENV/constraints.txt" \
+        -r "$ROOT/tests/requirements.txt"
+    # numpy's type annotations differ from version to version: the same ones on every machine,
+    # for mypy alone. Never imported, so that the wheel of another Python will do.
+    pip_install "the types of numpy cannot be installed" --target "$VENV/types" --upgrade \
+        --no-deps --only-binary :all: --implementation cp --python-version 3.11 \
+        --platform manylinux2014_x86_64 "numpy==$NUMPY_TYPES"
 }
 
 # ---------------------------------------------------------------------------------- QGIS profile

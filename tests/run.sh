@@ -19,7 +19,7 @@ check "lint" "$PYTHON" -m ruff check .
 check "format" "$PYTHON" -m ruff format --check .
 # QGS202 knows methods by their bare names and takes layer.setColor() for a raster block's.
 check "QGIS rules" "$PYTHON" -m flake8 --select QGS --extend-ignore QGS202 plugin
-check "types of core" "$PYTHON" -m mypy
+check "types of core" env MYPYPATH="$VENV/types" "$PYTHON" -m mypy
 check "imports point one way" "$VENV/bin/lint-imports" --no-cache
 check "translations" bash i18n/build.sh check
 say "tests"
