@@ -19,7 +19,7 @@ E, N = 400000.0, 5000000.0
 
 
 def at(x: float, y: float, tag: str) -> str:
-    return f"<{tag}>{N + y!r} {E + x!r}</{tag}>"
+    return f"<{tag}>{float(N + y)!r} {float(E + x)!r}</{tag}>"
 
 
 def curve(start, end, rot, centre=None, attributes="", order="SCE") -> str:
@@ -170,7 +170,7 @@ def test_chords_of_a_spiral_stay_within_the_tolerance(chord):
     s, points = spirals.lay_out("clothoid", 200.0, 0.0, 1 / 60.0, chord)
     middles = clothoid((s[1:] + s[:-1]) / 2, 200.0, 60.0)
     a, b = points[:-1], points[1:]
-    away = np.abs(np.cross(b - a, middles - a)) / np.hypot(*(b - a).T)
+    away = np.abs(np.linalg.det(np.stack((b - a, middles - a), axis=-1))) / np.hypot(*(b - a).T)
     assert away.max() <= chord
     # and no more points than that needs
     assert away.max() > 0.5 * chord or np.diff(s).max() > 0.19 * 60.0

@@ -272,4 +272,4 @@ def test_the_file_is_not_changed_and_nothing_is_added(tmp_path):
 def test_faces_are_turned_counter_clockwise(tmp_path):
     tin = read(tmp_path, landxml(surface(faces="<F>3 2 1</F>\n<F>4 3 1</F>"))).surfaces[0].tin
     a, b, c = (tin.vertices[tin.faces[:, k], :2] for k in range(3))
-    assert (np.cross(b - a, c - a) > 0).all()
+    assert (np.linalg.det(np.stack((b - a, c - a), axis=-1)) > 0).all()
