@@ -1,10 +1,6 @@
 """Fixtures that several folders share."""
 
-import os
-
 import pytest
-
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 
 @pytest.fixture(scope="module")

@@ -58,14 +58,17 @@ class Wrapper(QgsAbstractProcessingParameterWidgetWrapper):
     def createWidget(self) -> QWidget:
         """Return the widget of `make_widget` in a holder.
 
-        QGIS takes over what is returned here, and Python objects for it die; those for what is
-        inside live on.
+        QGIS takes over what is returned here, and Python's object for it is of no use any more;
+        those for what is inside live on.
         """
         holder = QWidget()
         layout = QVBoxLayout(holder)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.make_widget())
         holder.setToolTip(self.parameterDefinition().toolTip())
+        # QGIS makes a second Python object for the holder; memory is corrupted if this one dies
+        # before it.
+        self._holder = holder
         return holder
 
     def make_widget(self) -> QWidget:

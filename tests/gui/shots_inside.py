@@ -38,6 +38,50 @@ def dialogs():
         dialog.close()
 
 
+def runs():
+    """Yield what is run on the sample: algorithm, parameters by layer name, what to look at."""
+    layers = {layer.name(): layer.id() for layer in QgsProject.instance().mapLayers().values()}
+    grade, zones = layers["Finished grade (mesh)"], layers["Zones"]
+    by_zone = {"ZONES": zones, "DEPTH_FIELD": "depth", "PRIORITY_FIELD": "priority"}
+    yield "slope_breaks", {"DESIGN": grade, "MIN_LENGTH": "1 ft"}
+    yield (
+        "guidelines",
+        {
+            "LINES": layers["Back of curb"],
+            "REFERENCE": layers["Lane centreline"],
+            "SURFACE": grade,
+            "SIDE": "away",
+            "Z_FROM": "surface",
+            "OFFSETS": "9 in; 1.5 ft",
+        },
+    )
+    yield "depth_tin", {"DESIGN": grade, **by_zone}
+    yield "depth_raster", {"DESIGN": layers["Finished grade, shaded"], **by_zone}
+
+
+def results():
+    """Run on the sample project through the dialogs and grab what arrives on the map."""
+    for name, parameters in runs():
+        before = set(QgsProject.instance().mapLayers())
+        dialog = processing.createAlgorithmDialog(f"undercourse:{name}", parameters)
+        dialog.resize(1000, 780)
+        dialog.show()
+        shoot(dialog, f"{name}_filled")
+        dialog.runAlgorithm()
+        for _ in range(60):
+            wait(500)
+            if set(QgsProject.instance().mapLayers()) - before:
+                break
+        wait(1500)
+        shoot(dialog, f"{name}_log")
+        dialog.close()
+        tree = QgsProject.instance().layerTreeRoot()
+        for node in tree.findLayers():
+            node.setItemVisibilityChecked(node.layerId() not in before)
+        wait(2500)
+        shoot(iface.mainWindow(), f"{name}_result")
+
+
 def everything():
     try:
         project = os.environ.get("SHOTS_PROJECT")
@@ -51,6 +95,8 @@ def everything():
         iface.mainWindow().move(0, 0)
         shoot(iface.mainWindow(), "desktop")
         dialogs()
+        if project:
+            results()
     except Exception:  # noqa: BLE001 - nobody sees a console here
         (FOLDER / "failure.txt").write_text(traceback.format_exc())
         os._exit(1)
