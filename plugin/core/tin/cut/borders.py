@@ -1,8 +1,9 @@
-"""Borders of polygons as noded segments that know the zone on either side.
+"""Borders of polygons as noded segments, and the zones on either side of them.
 
-Only the borders are noded, on a grid coarser than the snap tolerance; the vertices of the surface
-never move. The grid is a power of two, so that noded coordinates are exact in binary wherever the
-site lies, and the same for every part of a site that is worked on alone.
+Only the borders are noded, on a grid finer than the snap distance, so that a border drawn along
+the surface's own edges still finds them; the vertices of the surface never move. The grid is a
+power of two, so that noded coordinates are exact in binary wherever the site lies, and the same
+for every part of a site that is worked on alone.
 """
 
 from dataclasses import dataclass
@@ -11,64 +12,56 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from ...tolerance import Tolerance
-from .segments import cancel_doubles
-
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 OUTSIDE = -1
-_SLIVER_GRIDS = 2.0
 _NODING_PASSES = 4
 
 
 @dataclass(frozen=True, eq=False)
-class Borders:
-    """Noded borders.
+class Sides:
+    """What lies beside border segments.
 
     Parameters
     ----------
-    points : (b, 2) float
-        Distinct ends of the segments, on the grid.
-    segments : (s, 2) int
-        Each runs between two points and meets others at points only.
-    sides : (s, 2) int
-        Zone on the left and on the right, `OUTSIDE` where there is none; the two differ.
-    gaps : int
-        Gaps (or overlaps) between zones, too thin to be meant, that were closed.
-    widest_gap : float
+    zones : (s, 2) int
+        Zone on the left and on the right of each segment, looking from its first end to its
+        second; `OUTSIDE` where there is none, or where the segment encloses nothing.
+    closed : int
+        Slits (gaps, overlaps, parts of zones) too thin to be meant, given to a neighbour.
+    widest : float
         Mean width of the widest of them.
     """
 
-    points: Floats
-    segments: Ints
-    sides: Ints
-    gaps: int
-    widest_gap: float
+    zones: Ints
+    closed: int
+    widest: float
 
 
-def grid_size(tolerance: Tolerance) -> float:
-    """Return the power of two nearest to the node grid of the tolerances."""
-    return float(2.0 ** np.round(np.log2(tolerance.node_grid)))
+def grid_size(snap_distance: float) -> float:
+    """Return the grid to node on: a power of two, at most a quarter of the snap distance."""
+    return float(2.0 ** np.floor(np.log2(0.25 * snap_distance)))
 
 
-def node_borders(polygons: NDArray[np.object_], grid: float) -> Borders:
-    """Node the borders of disjoint polygons and find the polygon on each side.
+def node_borders(polygons: NDArray[np.object_], grid: float) -> tuple[Floats, Ints]:
+    """Node the borders of polygons.
 
     Parameters
     ----------
     polygons : (k,) object
-        Polygons or MultiPolygons that overlap at most by slivers narrower than the grid.
+        Polygons or MultiPolygons.
     grid : float
         Size of the grid the nodes lie on.
 
     Returns
     -------
-    Borders
-        The same for any order of the polygons, but for their numbers.
+    points : (b, 2) float
+        Distinct ends of the segments, in order of x and y.
+    segments : (s, 2) int
+        Each runs between two points, the lower number first, and meets others at points only.
     """
-    lines = shapely.boundary(polygons)
-    noded = _node(lines, grid)
+    noded = _node(shapely.boundary(polygons), grid)
     for _ in range(_NODING_PASSES):
         again = _node(noded, grid)
         if shapely.equals_exact(shapely.normalize(again), shapely.normalize(noded)):
@@ -76,23 +69,6 @@ def node_borders(polygons: NDArray[np.object_], grid: float) -> Borders:
         noded = again
     parts = shapely.get_parts(noded)
     parts = parts[shapely.get_dimensions(parts) == 1]
-    points, ends = _segments_of(parts, grid)
-    if not len(ends):
-        empty = np.empty((0, 2), dtype=np.int64)
-        return Borders(points, empty, empty, 0, 0.0)
-    cells = shapely.get_parts(shapely.polygonize(parts))
-    sides, gaps, widest = _sides(points, ends, cells, polygons, grid)
-    ends, sides = cancel_doubles(ends, sides)
-    return Borders(points, ends, sides, gaps, widest)
-
-
-def _node(lines: NDArray[np.object_] | shapely.Geometry, grid: float) -> shapely.Geometry:
-    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
-        return shapely.union_all(lines, grid_size=grid)
-
-
-def _segments_of(parts: NDArray[np.object_], grid: float) -> tuple[Floats, Ints]:
-    """Return distinct points in order of x, y and the segments between them, (s, 2)."""
     xy, line = shapely.get_coordinates(parts, return_index=True)
     if not len(xy):
         return np.empty((0, 2)), np.empty((0, 2), dtype=np.int64)
@@ -104,58 +80,104 @@ def _segments_of(parts: NDArray[np.object_], grid: float) -> tuple[Floats, Ints]
     return points * grid, ends
 
 
-def _sides(
-    points: Floats,
-    ends: Ints,
-    cells: NDArray[np.object_],
-    polygons: NDArray[np.object_],
-    grid: float,
-) -> tuple[Ints, int, float]:
-    """Return the zone left and right of each segment, from the cells the segments enclose."""
-    cell_left = _cells_beside(points, ends, cells, grid)
+def _node(lines: NDArray[np.object_] | shapely.Geometry, grid: float) -> shapely.Geometry:
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
+        return shapely.union_all(lines, grid_size=grid)
+
+
+def zones_beside(
+    points: Floats, segments: Ints, polygons: NDArray[np.object_], thin: float
+) -> Sides:
+    """Find the zone on each side of segments that cross nowhere.
+
+    The cells they enclose are each looked up by a point well inside. Those narrower than
+    ``thin`` on average, of which a point tells nothing after snapping, go to the neighbour with
+    the longest shared border.
+
+    Parameters
+    ----------
+    points : (b, 2) float
+        Positions; distinct where used.
+    segments : (s, 2) int
+        Distinct pairs of points, the lower number first.
+    polygons : (k,) object
+        The zones, disjoint but for slits.
+    thin : float
+        Width of slits.
+    """
+    lines = shapely.linestrings(points[segments])
+    cells = shapely.get_parts(shapely.polygonize(lines))
+    beside = _cells_beside(points, segments, cells)
     zone = _zone_of_cells(cells, polygons)
-    zone_of = np.append(zone, OUTSIDE)  # number -1: outside all cells
-    width = 2.0 * shapely.area(cells) / np.maximum(shapely.length(cells), grid)
-    thin = np.flatnonzero((zone == OUTSIDE) & (width < _SLIVER_GRIDS * grid))
-    if len(thin):
-        length = np.hypot(*(points[ends[:, 1]] - points[ends[:, 0]]).T)
-        rank = np.append(canonical_rank(polygons), len(polygons))
-        for cell in thin:
-            here = (cell_left == cell).any(axis=1)
-            beside = zone_of[cell_left[here].sum(axis=1) - cell]
-            shared = np.bincount(rank[beside], weights=length[here], minlength=len(rank))[:-1]
-            if shared.any():
-                zone[cell] = np.flatnonzero(rank == shared.argmax())[0]
-        zone_of[:-1] = zone
-    widest = float(width[thin].max()) if len(thin) else 0.0
-    return zone_of[cell_left], len(thin), widest
+    width = 2.0 * shapely.area(cells) / np.maximum(shapely.length(cells), thin)
+    slits = np.flatnonzero(width < thin)
+    before = zone[slits]
+    length = np.hypot(*(points[segments[:, 1]] - points[segments[:, 0]]).T)
+    _fill(zone, slits, beside, length, canonical_rank(polygons))
+    changed = zone[slits] != before
+    widest = float(width[slits[changed]].max()) if changed.any() else 0.0
+    return Sides(np.append(zone, OUTSIDE)[beside], int(changed.sum()), widest)
 
 
-def _cells_beside(points: Floats, ends: Ints, cells: NDArray[np.object_], grid: float) -> Ints:
+def _fill(zone: Ints, slits: Ints, beside: Ints, length: Floats, rank: Ints) -> None:
+    """Give slits the zone of a neighbour that is none, in place, from those inwards."""
+    if not len(slits):
+        return
+    by_rank = np.argsort(rank)
+    order = np.argsort(beside.ravel(), kind="stable")
+    sorted_cells = beside.ravel()[order]
+    waiting = set(slits.tolist())
+    while waiting:
+        settled = {}
+        for cell in sorted(waiting):
+            some = order[
+                np.searchsorted(sorted_cells, cell) : np.searchsorted(sorted_cells, cell, "right")
+            ]
+            other = beside[some // 2, 1 - some % 2]
+            firm = np.array([neighbour not in waiting for neighbour in other.tolist()], dtype=bool)
+            if not firm.any():
+                continue
+            zones = np.where(other[firm] < 0, OUTSIDE, zone[other[firm]])
+            place = np.where(zones == OUTSIDE, len(rank), rank[zones])
+            shared = np.bincount(place, weights=length[some[firm] // 2], minlength=len(rank) + 1)
+            # The outside only where nothing else is beside the slit.
+            best = int(shared[:-1].argmax())
+            settled[cell] = by_rank[best] if shared[best] > 0 else OUTSIDE
+        if not settled:
+            return
+        for cell, chosen in settled.items():
+            zone[cell] = chosen
+        waiting -= settled.keys()
+
+
+def _cells_beside(points: Floats, ends: Ints, cells: NDArray[np.object_]) -> Ints:
     """Return the cell left and right of each segment (lower to higher point), -1 outside."""
     rings, cell = shapely.get_rings(cells, return_index=True)
     outer = np.ones(len(rings), dtype=bool)
     outer[1:] = cell[1:] != cell[:-1]
     backwards = shapely.is_ccw(rings) != outer
     xy, ring = shapely.get_coordinates(rings, return_index=True)
-    number = _find_points(points, xy, grid)
+    number = _find_points(points, xy)
     follows = ring[1:] == ring[:-1]
     start, stop = number[:-1][follows], number[1:][follows]
     ring = ring[1:][follows]
     flip = backwards[ring]
     start, stop = np.where(flip, stop, start), np.where(flip, start, stop)
     beside = np.full(ends.shape, -1, dtype=np.int64)
-    key = ends[:, 0] * len(points) + ends[:, 1]  # sorted, as the ends are
-    row = np.searchsorted(key, np.minimum(start, stop) * len(points) + np.maximum(start, stop))
+    key = ends[:, 0] * len(points) + ends[:, 1]
+    order = np.argsort(key)
+    wanted = np.minimum(start, stop) * len(points) + np.maximum(start, stop)
+    row = order[np.searchsorted(key[order], wanted)]
     beside[row, (start > stop).astype(np.int64)] = cell[ring]
     return beside
 
 
-def _find_points(points: Floats, xy: Floats, grid: float) -> Ints:
+def _find_points(points: Floats, xy: Floats) -> Ints:
     """Return the number of each position among the points (all are there)."""
-    both = np.round(np.vstack((points, xy)) / grid)
-    _, number = np.unique(both, axis=0, return_inverse=True)
-    return number.reshape(-1)[len(points) :]
+    _, first, number = np.unique(
+        np.vstack((points, xy)), axis=0, return_index=True, return_inverse=True
+    )
+    return first[number.reshape(-1)[len(points) :]]
 
 
 def _zone_of_cells(cells: NDArray[np.object_], polygons: NDArray[np.object_]) -> Ints:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from .near import Band, Pairing
 from .segments import cancel_doubles
-from .snap import NONE, Linework
+from .snap import NONE, Linework, turn
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -69,7 +69,12 @@ class _Events:
 
 
 def cross(
-    line: Linework, xy: Floats, band: Band, pairing: Pairing, snap_distance: float
+    line: Linework,
+    zones: Ints,
+    xy: Floats,
+    band: Band,
+    pairing: Pairing,
+    snap_distance: float,
 ) -> Crossings:
     """Find all nodes and chords.
 
@@ -77,6 +82,8 @@ def cross(
     ----------
     line : Linework
         Borders after snapping.
+    zones : (s, 2) int
+        Zone on the left and right of each segment.
     xy : (n, 2) float
         Vertices of the surface in plan.
     band : Band
@@ -112,7 +119,7 @@ def cross(
             inner_events.way,
         ),
     )
-    chords, chord_sides, chord_face, along_pairs, along_sides, loose = _draw(events, line)
+    chords, chord_sides, chord_face, along_pairs, along_sides, loose = _draw(events, zones)
     along, along_sides = _along_edges(along_pairs, along_sides, band, edge, len(xy))
     return Crossings(
         edge,
@@ -128,11 +135,6 @@ def cross(
     )
 
 
-def _turn(a: Floats, b: Floats, p: Floats) -> Floats:
-    """Twice the area of a, b, p: positive where p is on the left of a -> b."""
-    return (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (p[:, 0] - a[:, 0])
-
-
 def _proper_crossings(
     line: Linework, xy: Floats, band: Band, edge: Ints, segment: Ints
 ) -> tuple[Ints, Ints, Floats, Floats]:
@@ -141,14 +143,14 @@ def _proper_crossings(
     side_of_end = []
     for end in (0, 1):
         point = line.segments[segment, end]
-        turn = _turn(lower, upper, line.xy[point])
-        side_of_end.append(_known_side(turn, line, band, edge, point))
+        value = turn(lower, upper, line.xy[point])
+        side_of_end.append(_known_side(value, line, band, edge, point))
     a, b = side_of_end
     some = np.flatnonzero(a * b < 0)
     edge, segment, a, b = edge[some], segment[some], a[some], b[some]
     start, stop = line.xy[line.segments[segment, 0]], line.xy[line.segments[segment, 1]]
-    low = _turn(start, stop, lower[some])
-    high = _turn(start, stop, upper[some])
+    low = turn(start, stop, lower[some])
+    high = turn(start, stop, upper[some])
     for end in (0, 1):
         vertex = line.vertex[line.segments[segment, end]]
         low[vertex == band.edge_places[edge, 0]] = 0.0
@@ -159,16 +161,16 @@ def _proper_crossings(
     return edge, segment, low / (low - high), a / (a - b)
 
 
-def _known_side(turn: Floats, line: Linework, band: Band, edge: Ints, point: Ints) -> Floats:
+def _known_side(value: Floats, line: Linework, band: Band, edge: Ints, point: Ints) -> Floats:
     """Replace signs that follow from what the point is known to lie on.
 
     Rounding could tell otherwise in faces thinner than it, and in vertical ones.
     """
     vertex, on = line.vertex[point], line.edge[point]
     known = np.flatnonzero((vertex != NONE) | (on != NONE))
-    turn = turn.copy()
+    side = value.copy()
     some_edge, vertex, on = edge[known], vertex[known], on[known]
-    value = turn[known]
+    value = side[known]
     least = np.maximum(np.abs(value), np.finfo(np.float64).tiny)
     for face, sign in zip(band.edges.faces[some_edge].T, (1.0, -1.0), strict=True):
         there = face >= 0
@@ -178,8 +180,8 @@ def _known_side(turn: Floats, line: Linework, band: Band, edge: Ints, point: Int
     zero = on == some_edge
     zero |= (band.edge_places[some_edge] == vertex[:, None]).any(axis=1) & (vertex != NONE)
     value[zero] = 0.0
-    turn[known] = value
-    return turn
+    side[known] = value
+    return side
 
 
 def _edge_nodes(
@@ -230,8 +232,7 @@ def _ends_inside(
     inside = ~_touches(line, band, face, point)
     for side in range(3):
         a, b = xy[band.corners[face, side]], xy[band.corners[face, (side + 1) % 3]]
-        turn = _turn(a, b, line.xy[point])
-        inside &= turn > clear * np.hypot(*(b - a).T)
+        inside &= turn(a, b, line.xy[point]) > clear * np.hypot(*(b - a).T)
     face, segment, end, point = face[inside], segment[inside], end[inside], point[inside]
     both, node = np.unique(np.column_stack((face, point)), axis=0, return_inverse=True)
     node = node.reshape(-1)
@@ -296,7 +297,7 @@ def _joined(*parts: _Events) -> _Events:
     )
 
 
-def _draw(events: _Events, line: Linework) -> tuple[Ints, Ints, Ints, Ints, Ints, Ints]:
+def _draw(events: _Events, zones_beside: Ints) -> tuple[Ints, Ints, Ints, Ints, Ints, Ints]:
     """Join the two events of a segment in a face to a chord, or to a run along a side."""
     order = np.lexsort((events.node, events.way, events.segment, events.face))
     face, segment = events.face[order], events.segment[order]
@@ -316,7 +317,7 @@ def _draw(events: _Events, line: Linework) -> tuple[Ints, Ints, Ints, Ints, Ints
     lone = (count == 1) & ((s1 == 0) | _between(events.way[order][first]))
     loose = np.unique(face[first[lone | (chord & (count > 2))]])
     ends = np.column_stack((n1, n2))
-    zones = line.sides[segment[first]]
+    zones = zones_beside[segment[first]]
     chords, chord_sides = cancel_doubles(ends[chord], zones[chord])
     chord_face = _face_of(ends[chord], face[first[chord]], chords)
     return chords, chord_sides, chord_face, ends[along], zones[along], loose

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from ...progress import Progress, silent
 from ...tolerance import Tolerance
 from ..mesh import Tin
-from .borders import OUTSIDE, Borders, grid_size, node_borders
+from .borders import OUTSIDE, Sides, grid_size, node_borders, zones_beside
 from .crossings import Crossings, cross
 from .divide import Divided, divide
 from .label import label_faces, zones_at, zones_of_cells
@@ -22,9 +22,9 @@ from .snap import NONE, Linework, snap
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-_SNAP_TO_GRID = 0.4  # the grid is 2.5 times the snap distance
 _CELLS_AT_ONCE = 8.0
-_REACH_GRIDS = 8.0  # snapping moves borders by less than this many grid sizes
+_GAP = 5.0  # gaps between zones are closed up to this many times the snap distance
+_REACH = 16.0  # snapping moves borders by less than this many times the snap distance
 
 
 def cut_tin(
@@ -42,7 +42,7 @@ def cut_tin(
     polygons : (k,) object
         Disjoint Polygons or MultiPolygons, e.g. of `resolve`; empty ones are no zone.
     tolerance : Tolerance
-        Its snap distance and node grid are taken to the nearest power of two.
+        Its snap distance is used.
     progress : Progress
         Told the share done.
 
@@ -56,34 +56,40 @@ def cut_tin(
     xyz[:, :2] -= origin
     xy = np.ascontiguousarray(xyz[:, :2])
     local = shapely.transform(shapely.force_2d(polygons), lambda points: points - origin)
-    grid = grid_size(tolerance)
-    reach = _REACH_GRIDS * grid
+    snap_distance = tolerance.snap
+    grid = grid_size(snap_distance)
+    reach = _REACH * snap_distance
     progress(0.02)
-    borders = _near_design(node_borders(_on_design(local, xy, reach), grid), xy, reach)
+    points, segments = node_borders(_on_design(local, xy, reach), grid)
+    on_design = _on_box(points[segments], xy, reach)
+    ends = points[segments[on_design]]
     progress(0.15)
-    if not len(borders.segments):
+    if not len(ends):
         inside = zones_at(xy[tin.faces[:1]].mean(axis=1), local)
-        return _uncut(tin, np.full(len(tin.faces), inside[0]), borders)
-    ends = borders.points[borders.segments]
+        return _uncut(tin, np.full(len(tin.faces), inside[0]))
     marks = mark_cells(xy, len(tin.faces), ends[:, 0], ends[:, 1], reach)
     near = faces_near(xy, tin.faces, marks)
     zone = _zones_away(tin, xy, near, marks, local)
     progress(0.3)
     if not near.any():
-        return _uncut(tin, zone, borders)
-    snap_distance = _SNAP_TO_GRID * grid
+        return _uncut(tin, zone)
     band = band_of(xy, tin.faces, near)
-    line = _linework(borders)
+    line = _linework(points, segments)
     pairing = Pairing(xy, band, _CELLS_AT_ONCE * marks.cell, reach)
-    pairing.add(line.names, ends[:, 0], ends[:, 1])
+    pairing.add(line.names[on_design], ends[:, 0], ends[:, 1])
     progress(0.45)
     snap(line, xy, band, pairing, snap_distance)
+    sides = zones_beside(line.xy, line.segments, local, _GAP * snap_distance)
     progress(0.55)
-    crossings = cross(line, xy, band, pairing, snap_distance)
+    keep = sides.zones[:, 0] != sides.zones[:, 1]
+    line.segments, line.names = line.segments[keep], line.names[keep]
+    crossings = cross(line, sides.zones[keep], xy, band, pairing, snap_distance)
     progress(0.65)
     divided = divide(crossings, band, xyz)
     progress(0.85)
-    return _assemble(tin, origin, local, borders, line, crossings, band, divided, zone)
+    return _assemble(
+        tin, origin, local, sides, line, crossings, band, divided, zone, _GAP * snap_distance
+    )
 
 
 def _on_design(polygons: NDArray[np.object_], xy: Floats, reach: float) -> NDArray[np.object_]:
@@ -97,33 +103,15 @@ def _on_design(polygons: NDArray[np.object_], xy: Floats, reach: float) -> NDArr
     return kept
 
 
-def _near_design(borders: Borders, xy: Floats, reach: float) -> Borders:
-    """Drop the segments that lie off the design."""
+def _on_box(ends: Floats, xy: Floats, reach: float) -> NDArray[np.bool_]:
+    """Tell which segments may meet the design."""
     low, high = xy.min(axis=0) - reach, xy.max(axis=0) + reach
-    ends = borders.points[borders.segments]
-    on = (ends.min(axis=1) <= high).all(axis=1) & (ends.max(axis=1) >= low).all(axis=1)
-    return Borders(
-        borders.points,
-        borders.segments[on],
-        borders.sides[on],
-        borders.gaps,
-        borders.widest_gap,
-    )
+    return (ends.min(axis=1) <= high).all(axis=1) & (ends.max(axis=1) >= low).all(axis=1)
 
 
-def _uncut(tin: Tin, zone: Ints, borders: Borders) -> CutTin:
+def _uncut(tin: Tin, zone: Ints) -> CutTin:
     none = np.empty(0, dtype=np.int64)
-    return CutTin(
-        tin,
-        zone,
-        np.arange(len(tin.faces)),
-        0.0,
-        borders.gaps,
-        borders.widest_gap,
-        none,
-        none,
-        0,
-    )
+    return CutTin(tin, zone, np.arange(len(tin.faces)), 0.0, 0, 0.0, none, none, 0)
 
 
 def _zones_away(
@@ -137,17 +125,16 @@ def _zones_away(
     return zone
 
 
-def _linework(borders: Borders) -> Linework:
-    count = len(borders.points)
+def _linework(points: Floats, segments: Ints) -> Linework:
+    count = len(points)
     return Linework(
-        borders.points.copy(),
+        points.copy(),
         np.full(count, NONE, dtype=np.int64),
         np.full(count, NONE, dtype=np.int64),
         np.zeros(count),
-        borders.segments,
-        borders.sides,
-        np.arange(len(borders.segments)),
-        len(borders.segments),
+        segments,
+        np.arange(len(segments)),
+        len(segments),
     )
 
 
@@ -155,12 +142,13 @@ def _assemble(
     tin: Tin,
     origin: Floats,
     polygons: NDArray[np.object_],
-    borders: Borders,
+    sides: Sides,
     line: Linework,
     crossings: Crossings,
     band: Band,
     divided: Divided,
     zone: Ints,
+    thin: float,
 ) -> CutTin:
     """Put whole faces and pieces together, label those near borders, drop unused nodes."""
     whole = np.ones(len(tin.faces), dtype=bool)
@@ -172,8 +160,8 @@ def _assemble(
     near_faces = np.vstack((tin.faces[kept[kept_near]], divided.faces))
     local = np.vstack((tin.vertices[:, :2] - origin, divided.nodes[:, :2]))
     edges = np.vstack((crossings.chords, crossings.along))
-    sides = np.vstack((crossings.chord_sides, crossings.along_sides))
-    near_zone, doubtful = label_faces(near_faces, local, edges, sides, polygons)
+    beside = np.vstack((crossings.chord_sides, crossings.along_sides))
+    near_zone, doubtful = label_faces(near_faces, local, edges, beside, polygons, thin)
     zone_kept = zone[kept]
     zone_kept[kept_near] = near_zone[: len(kept_near)]
     doubtful = np.where(
@@ -198,8 +186,8 @@ def _assemble(
         np.concatenate((zone_kept, near_zone[len(kept_near) :])),
         np.concatenate((kept, band.faces[divided.parent])),
         _largest_move(polygons, line),
-        borders.gaps,
-        borders.widest_gap,
+        sides.closed,
+        sides.widest,
         band.faces[np.union1d(divided.loose, crossings.loose)],
         doubtful,
         divided.fallbacks,

@@ -54,7 +54,12 @@ def zones_of_cells(marks: Marks, polygons: NDArray[np.object_]) -> Ints:
 
 
 def label_faces(
-    faces: Ints, xy: Floats, borders: Ints, sides: Ints, polygons: NDArray[np.object_]
+    faces: Ints,
+    xy: Floats,
+    borders: Ints,
+    sides: Ints,
+    polygons: NDArray[np.object_],
+    thin: float,
 ) -> tuple[Ints, Ints]:
     """Return the zone of faces near borders.
 
@@ -68,6 +73,9 @@ def label_faces(
         Edges that are borders (lower node first), and the zones left and right of them.
     polygons : (k,) object
         The zones.
+    thin : float
+        Slits narrower than this on average may be turned inside out by snapping: what their
+        borders say raises no doubt.
 
     Returns
     -------
@@ -91,20 +99,30 @@ def label_faces(
     weight = np.repeat(length, 2)
     there = face >= 0
     face, said, weight = face[there], said[there], weight[there]
-    zone_of_group, doubtful_group = _most_said(group[face], said, weight, len(faces))
+    area = 0.5 * _doubled_areas(faces, xy)
+    around = np.bincount(group[face], weight, len(faces))
+    is_thin = np.bincount(group, area, len(faces)) < 0.5 * thin * around
+    beside_thin = is_thin[group[edges.faces[border]]] & (edges.faces[border] >= 0)
+    trusted = np.repeat(~beside_thin.any(axis=1), 2)[there]
+    weight = np.where(trusted, weight, _LITTLE * weight)
+    zone_of_group = _most_said(group[face], said, weight, len(faces))
+    # Where borders disagree, a point well inside the group settles it.
+    asked = np.unique(group[face[said != zone_of_group[group[face]]]])
+    spots, clear, groups = _inner_spots(faces, xy, group, asked)
+    settled = clear > thin
+    zone_of_group[groups[settled]] = zones_at(spots[settled], polygons)
+    contradicts = trusted & (said != zone_of_group[group[face]])
+    doubtful_group = np.zeros(len(faces), dtype=bool)
+    doubtful_group[group[face[contradicts]]] = True
     unknown = np.unique(group)
     unknown = unknown[zone_of_group[unknown] == _UNSAID]
-    if len(unknown):
-        area = _doubled_areas(faces, xy)
-        largest = np.lexsort((area, group))
-        last = np.append(np.flatnonzero(np.diff(group[largest])), len(group) - 1)
-        largest = largest[last]
-        largest = largest[np.isin(group[largest], unknown)]
-        zone_of_group[group[largest]] = zones_at(xy[faces[largest]].mean(axis=1), polygons)
+    spots, _, groups = _inner_spots(faces, xy, group, unknown)
+    zone_of_group[groups] = zones_at(spots, polygons)
     return zone_of_group[group], np.flatnonzero(doubtful_group[group])
 
 
 _UNSAID = -2
+_LITTLE = 1e-6  # weight of a border that is not to be trusted, where there is no other
 
 
 def _rows_of(ends: Ints, borders: Ints, width: int) -> tuple[Ints, NDArray[np.bool_]]:
@@ -118,19 +136,31 @@ def _rows_of(ends: Ints, borders: Ints, width: int) -> tuple[Ints, NDArray[np.bo
     return row, key[row] == wanted
 
 
-def _most_said(
-    group: Ints, said: Ints, weight: Floats, count: int
-) -> tuple[Ints, NDArray[np.bool_]]:
-    """Return for each group the zone with the most border, and whether there was another."""
+def _inner_spots(faces: Ints, xy: Floats, group: Ints, wanted: Ints) -> tuple[Floats, Floats, Ints]:
+    """Return the incentre and inradius of the fattest face of some groups, and the groups."""
+    some = np.flatnonzero(np.isin(group, wanted))
+    corners = xy[faces[some]]
+    opposite = np.stack(
+        [np.hypot(*(corners[:, k - 2] - corners[:, k - 1]).T) for k in range(3)], axis=1
+    )
+    around = np.maximum(opposite.sum(axis=1), np.finfo(np.float64).tiny)
+    radius = _doubled_areas(faces[some], xy) / around
+    order = np.lexsort((radius, group[some]))
+    last = np.append(np.diff(group[some][order]) != 0, True)[: len(order)]
+    fattest = order[last]
+    spots = np.einsum("ik,ikj->ij", opposite[fattest], corners[fattest])
+    spots /= around[fattest][:, None]
+    return spots, radius[fattest], group[some[fattest]]
+
+
+def _most_said(group: Ints, said: Ints, weight: Floats, count: int) -> Ints:
+    """Return for each group the zone with the most border, `_UNSAID` where there is none."""
     zone = np.full(count, _UNSAID, dtype=np.int64)
-    doubtful = np.zeros(count, dtype=bool)
     pair, inverse = np.unique(np.column_stack((group, said)), axis=0, return_inverse=True)
     total = np.bincount(inverse.reshape(-1), weights=weight, minlength=len(pair))
     order = np.lexsort((total, pair[:, 0]))
     zone[pair[order, 0]] = pair[order, 1]  # the greatest is written last
-    again = pair[1:, 0] == pair[:-1, 0]
-    doubtful[pair[1:, 0][again]] = True
-    return zone, doubtful
+    return zone
 
 
 def _doubled_areas(faces: Ints, xy: Floats) -> Floats:

@@ -12,7 +12,6 @@ import shapely
 from numpy.typing import NDArray
 
 from .near import Band, Pairing
-from .segments import cancel_doubles
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -35,8 +34,8 @@ class Linework:
         Edge of the band each point lies on, or `NONE`; not set where it is a vertex.
     share : (b,) float
         Where on that edge, 0 at its lower vertex and 1 at the higher.
-    segments, sides : (s, 2) int
-        Points and zones of the segments.
+    segments : (s, 2) int
+        Points of the segments, distinct pairs, the lower number first.
     names : (s,) int
         Names of the segments in the pairing; a new course has a new name.
     next_name : int
@@ -52,7 +51,6 @@ class Linework:
     edge: Ints
     share: Floats
     segments: Ints
-    sides: Ints
     names: Ints
     next_name: int
     rounds: int = 0
@@ -85,6 +83,7 @@ def snap(
         moved |= _to_edges(line, xy, band, segment, edge, snap_distance)
         moved |= _through_vertices(line, xy, band, segment, edge, snap_distance)
         moved |= _through_points(line, snap_distance)
+        moved |= _where_they_cross(line)
         fresh = _tidy(line)
         ends = line.xy[line.segments[fresh]]
         pairing.add(line.names[fresh], ends[:, 0], ends[:, 1])
@@ -135,11 +134,9 @@ def _together(line: Linework, reach: float) -> bool:
     tree = shapely.STRtree(shapely.points(line.xy[used]))
     one, other = tree.query(tree.geometries, predicate="dwithin", distance=reach)
     one, other = used[one[one < other]], used[other[one < other]]
-    same_vertex = line.vertex[one] == line.vertex[other]
-    same_edge = line.edge[one] == line.edge[other]
-    free_one = (line.vertex[one] == NONE) & (line.edge[one] == NONE)
-    free_other = (line.vertex[other] == NONE) & (line.edge[other] == NONE)
-    may = free_one | free_other | (same_vertex & same_edge)
+    # Two vertices of the surface stay two, however near.
+    may = (line.vertex[one] == NONE) | (line.vertex[other] == NONE)
+    may |= line.vertex[one] == line.vertex[other]
     if not may.any():
         return False
     one, other = one[may], other[may]
@@ -234,6 +231,42 @@ def _through_points(line: Linework, reach: float) -> bool:
     return True
 
 
+def _where_they_cross(line: Linework) -> bool:
+    """Give segments that snapping has led across each other a common point there."""
+    ends = line.xy[line.segments]
+    one, other = shapely.STRtree(shapely.linestrings(ends)).query(
+        shapely.box(*ends.min(axis=1).T, *ends.max(axis=1).T)
+    )
+    apart = one < other
+    one, other = one[apart], other[apart]
+    joined = (line.segments[one][:, :, None] == line.segments[other][:, None, :]).any(axis=(1, 2))
+    one, other = one[~joined], other[~joined]
+    a, b, c, d = ends[one, 0], ends[one, 1], ends[other, 0], ends[other, 1]
+    c_side, d_side = turn(a, b, c), turn(a, b, d)
+    cross = (turn(c, d, a) * turn(c, d, b) < 0) & (c_side * d_side < 0)
+    if not cross.any():
+        return False
+    one, other, c, d = one[cross], other[cross], c[cross], d[cross]
+    c_side, d_side = c_side[cross], d_side[cross]
+    share = c_side / (c_side - d_side)
+    place = c + share[:, None] * (d - c)
+    point = len(line.xy) + np.arange(len(place))
+    line.xy = np.vstack((line.xy, place))
+    none = np.full(len(place), NONE)
+    line.vertex = np.concatenate((line.vertex, none))
+    line.edge = np.concatenate((line.edge, none))
+    line.share = np.concatenate((line.share, np.zeros(len(place))))
+    segment, point = np.concatenate((one, other)), np.concatenate((point, point))
+    way, _ = project(line.xy[point], line.xy[line.segments[segment, 0]], ends[segment, 1])
+    _lead_through(line, segment, point, way)
+    return True
+
+
+def turn(a: Floats, b: Floats, p: Floats) -> Floats:
+    """Return twice the area of a, b, p: positive where p is on the left of a -> b."""
+    return (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (p[:, 0] - a[:, 0])
+
+
 def _lead_through(line: Linework, segment: Ints, point: Ints, share: Floats) -> None:
     """Replace segments by chains through the points given, in order of their share."""
     order = np.lexsort((point, share, segment))
@@ -253,7 +286,6 @@ def _lead_through(line: Linework, segment: Ints, point: Ints, share: Floats) -> 
     stop[last] = line.segments[:, 1]
     stop[within] = point
     line.segments = np.column_stack((start, stop))
-    line.sides = line.sides[owner]
     names = line.names[owner]
     names[count[owner] > 0] = NONE
     line.names = names
@@ -264,14 +296,10 @@ def _tidy(line: Linework) -> Ints:
     lower = np.sort(line.segments, axis=1)
     order = np.lexsort((-line.names, lower[:, 1], lower[:, 0]))
     lower, names = lower[order], line.names[order]
-    first = np.ones(len(order), dtype=bool)
-    first[1:] = (lower[1:] != lower[:-1]).any(axis=1)
-    lower, names = lower[first], names[first]  # of doubles the one that has a name
-    line.segments, line.sides = cancel_doubles(line.segments, line.sides)
-    width = len(line.xy)
-    key = lower[:, 0] * width + lower[:, 1]
-    row = np.searchsorted(key, line.segments[:, 0] * width + line.segments[:, 1])
-    line.names = names[row]
+    first = lower[:, 0] != lower[:, 1]
+    first[1:] &= (lower[1:] != lower[:-1]).any(axis=1)
+    # Of doubles the one that has a name.
+    line.segments, line.names = lower[first], names[first]
     fresh = np.flatnonzero(line.names == NONE)
     line.names[fresh] = line.next_name + np.arange(len(fresh))
     line.next_name += len(fresh)
