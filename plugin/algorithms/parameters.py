@@ -50,7 +50,8 @@ def choice(
     parameter = QgsProcessingParameterEnum(
         name, label, list(words), multiple, default, optional, usesStaticStrings=True
     )
-    widget = {"class": CHOICE_WIDGET, "labels": list(words.values())}
+    labels = [label[:1].upper() + label[1:] for label in words.values()]
+    widget = {"class": CHOICE_WIDGET, "labels": labels}
     parameter.setMetadata({"widget_wrapper": widget})
     return parameter
 

@@ -33,7 +33,7 @@ class LengthEdit(QWidget):
         self.text.setClearButtonEnabled(not compact)
         self.told = QLabel(self)
         self.told.setWordWrap(True)
-        self.told.setVisible(not compact)
+        self._compact = compact
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(1)
@@ -59,6 +59,7 @@ class LengthEdit(QWidget):
             told, colour = str(error), palette.ERROR_TEXT
         self.told.setText(told)
         self.told.setStyleSheet(f"color: {colour};")
+        self.told.setVisible(bool(told) and not self._compact)
         self.text.setToolTip(told)
 
 

@@ -7,6 +7,7 @@ from qgis.core import (
     QgsGradientStop,
     QgsMeshDatasetIndex,
     QgsMeshLayer,
+    QgsMeshRendererScalarSettings,
     QgsRasterLayer,
     QgsRasterMinMaxOrigin,
     QgsSingleBandPseudoColorRenderer,
@@ -43,6 +44,10 @@ def style_depth_mesh(layer: QgsMeshLayer, dataset: str = "depth") -> None:
         shader.classifyColorRamp(7, -1)
         scalar.setColorRampShader(shader)
         scalar.setClassificationMinimumMaximum(low, high)
+        # A face has one depth: averaging over its neighbours would show depths nobody asked for.
+        scalar.setDataResamplingMethod(
+            QgsMeshRendererScalarSettings.DataResamplingMethod.NoResampling
+        )
         settings.setScalarSettings(chosen, scalar)
         settings.setActiveScalarDatasetGroup(chosen)
     edges = settings.triangularMeshSettings()

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import processing
 from qgis.core import QgsApplication, QgsProject
+from qgis.gui import QgsCollapsibleGroupBox
 from qgis.PyQt.QtCore import QEventLoop, QTimer
 from qgis.PyQt.QtWidgets import QDialog, QScrollArea
 from qgis.utils import iface
@@ -31,9 +32,13 @@ def dialogs():
         dialog.resize(1000, 780)
         dialog.show()
         shoot(dialog, algorithm.name())
-        bar = dialog.findChild(QScrollArea).verticalScrollBar()
-        if bar.maximum() > 0:
+        for group in dialog.findChildren(QgsCollapsibleGroupBox):
+            group.setCollapsed(False)
+        wait(300)
+        bars = [area.verticalScrollBar() for area in dialog.findChildren(QScrollArea)]
+        for bar in bars:
             bar.setValue(bar.maximum())
+        if any(bar.maximum() > 0 for bar in bars):
             shoot(dialog, f"{algorithm.name()}_end")
         dialog.close()
 

@@ -11,6 +11,7 @@ from qgis.core import (
     QgsCategorizedSymbolRenderer,
     QgsCoordinateReferenceSystem,
     QgsMeshLayer,
+    QgsMeshRendererScalarSettings,
     QgsRasterLayer,
 )
 from qgis.PyQt.QtGui import QColor
@@ -99,8 +100,9 @@ def test_mesh_is_coloured_by_depth(qgis_app, tmp_path):
     scalar = settings.scalarSettings(group)
     assert scalar.classificationMinimum() == pytest.approx(0.2)
     assert scalar.classificationMaximum() == pytest.approx(1.4)
-    items = scalar.colorRampShader().colorRampItemList()
-    assert len(items) >= 5
+    assert len(scalar.colorRampShader().colorRampItemList()) >= 5
+    one_depth_a_face = QgsMeshRendererScalarSettings.DataResamplingMethod.NoResampling
+    assert scalar.dataResamplingMethod() == one_depth_a_face
     styles.style_mesh(layer)
     assert layer.rendererSettings().activeScalarDatasetGroup() != group
 
