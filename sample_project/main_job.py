@@ -15,10 +15,9 @@ sys.path.insert(0, str(HERE.parent))
 from sample_project.pellworth import summary  # noqa: E402
 from sample_project.pellworth.steps import Step, StepError, run_steps  # noqa: E402
 
-DATA, OUT = HERE / "data", HERE / "out"
+DATA, OUT = HERE / "data", Path(os.environ.get("PELLWORTH_OUT", HERE / "out"))
 DESIGN = DATA / "pellworth.xml"
 STORE = DATA / "pellworth.gpkg"
-PICTURE = HERE / "pellworth_overview.png"
 
 
 def layer(name):
@@ -142,7 +141,7 @@ def main():
         results = run_steps(steps(), OUT / ".done", HERE.parent)
     except StepError as error:
         raise SystemExit(f"{error}") from None
-    text, off = summary.tell(results, OUT)
+    text, off = summary.tell(results, OUT, DATA)
     print(text)
     if off:
         raise SystemExit("These figures are not the stated ones:\n" + "\n".join(off))

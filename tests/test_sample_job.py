@@ -1,13 +1,19 @@
 """The sample's project file opens clean, and its job does only what has to be done."""
 
+import os
 import re
+import subprocess
 import sys
 import zipfile
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from plugin.layers.ply import read_ply, write_arrays
 from sample_project.pellworth.steps import Step, StepError, run_steps
+
+from .commands import LIBRARIES, link_plugin
 
 ROOT = Path(__file__).resolve().parent.parent
 PROJECT = ROOT / "sample_project" / "pellworth.qgz"
@@ -116,3 +122,61 @@ def test_project_opens_whole(qgis_new_project):
     assert set(themes.mapThemes()) == THEMES
     for theme in THEMES:
         assert len(themes.mapThemeVisibleLayers(theme)) >= 2, theme
+
+
+# --- the whole job ----------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def main_job(tmp_path_factory):
+    """Run the main job through ``qgis_process`` into a folder of its own."""
+    folder = tmp_path_factory.mktemp("job")
+    profile = link_plugin(folder / "qgis")
+    (profile / "runtime").mkdir(mode=0o700)
+
+    def run():
+        environment = {
+            "QT_QPA_PLATFORM": "offscreen",
+            "QGIS_CUSTOM_CONFIG_PATH": str(profile),
+            "XDG_RUNTIME_DIR": str(profile / "runtime"),
+            "PYTHONPATH": LIBRARIES,
+            "PELLWORTH_OUT": str(folder / "out"),
+        }
+        return subprocess.run(
+            [sys.executable, str(ROOT / "sample_project" / "main_job.py")],
+            env=os.environ | environment,
+            capture_output=True,
+            text=True,
+            check=False,
+            timeout=300,
+        )
+
+    run.out = folder / "out"
+    return run
+
+
+def test_main_job_makes_what_it_says(main_job):
+    first = main_job()
+    assert first.returncode == 0, first.stderr
+    assert "62,538.48 sq ft" in first.stdout
+    assert "1.250 usft (15.0 in)" in first.stdout
+    assert first.stdout.count("flagged 0") >= 3
+    assert (main_job.out / "pellworth_overview.png").stat().st_size > 100_000
+    second = main_job()
+    assert second.returncode == 0, second.stderr
+    assert "done in" not in second.stdout
+    assert second.stdout.count("up to date") == first.stdout.count("done in")
+
+
+def test_main_job_fails_when_a_figure_is_off(main_job):
+    """A depth surface that lies 0.01 ft too high is told, and is no success."""
+    if not (main_job.out / "depth.ply").exists():
+        main_job()
+    path = main_job.out / "depth.ply"
+    surface = read_ply(path)
+    raised = np.add(surface.vertices, [0.0, 0.0, 0.01])
+    write_arrays(path, raised, surface.faces, surface.crs_wkt, surface.face_values)
+    done = main_job()
+    path.unlink()
+    assert done.returncode != 0
+    assert "depth.ply: largest difference from the stated depth, ft: 0.01" in done.stderr

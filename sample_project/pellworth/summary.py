@@ -21,6 +21,10 @@ MOVE = 1e-3
 """Largest plan distance (ft) of a zone border in the results from where it was drawn."""
 
 
+STEP = 5e-3
+"""Faces narrower than this (ft) are steps between depths: 0.001 ft, a little more at corners."""
+
+
 class Ledger:
     """Rows of the table, and the figures that are off."""
 
@@ -46,7 +50,7 @@ def _lines(path):
     ]
 
 
-def _depth_tin(ledger, site, depths, out):
+def _depth_tin(ledger, site, depths, result, out):
     """Compare the depth surface with the design at the middle of every face."""
     mesh = read_ply(out / "depth.ply")
     corner = mesh.vertices[mesh.faces]
@@ -56,16 +60,18 @@ def _depth_tin(ledger, site, depths, out):
     sections, design = site.sections_at(middle[:, :2]), site.heights(middle[:, :2])
     # The steps between zones are narrower than this; their slope has no depth of its own.
     width = 2 * area / np.sqrt(((corner - np.roll(corner, 1, axis=1))[..., :2] ** 2).sum(2)).max(1)
-    flat = width > 2 * 0.001
+    flat = width > STEP
     stated = np.array([depths.get(name, np.nan) for name in sections])
     wrong = np.abs(design - middle[:, 2] - stated)[flat]
     ledger.check("depth.ply: largest difference from the stated depth, ft", wrong.max(), 0, 1e-5)
     total = shapely.Polygon(site.outline[:, :2]).area
     ledger.check("depth.ply: plan area, sq ft", area.sum(), total, 1e-3)
+    ledger.check("depth.ply: largest move of a border, ft", result["LARGEST_MOVE"], 0, MOVE)
     ledger.row(
         "depth.ply, depth_faces.gpkg",
         "depth surface (TIN)",
-        f"{len(mesh.faces):,} faces, {area.sum():,.2f} sq ft",
+        f"{len(mesh.faces):,} faces, {area.sum():,.2f} sq ft, flagged {result['FLAG_COUNT']}",
+        f"borders moved by at most {result['LARGEST_MOVE']:.1e} ft",
         f"largest difference from the stated depths {wrong.max():.1e} ft",
     )
     zones = []
@@ -113,6 +119,7 @@ def _depth_raster(ledger, site, depths, out, data):
 
 def _guidelines(ledger, name, result, lines, offset, side, out):
     """Prove distance and side of guidelines against the drawn lines and the centreline."""
+    words = {"toward": "toward", "away": "away from"}
     found = _lines(out / f"{name}.gpkg")
     ledger.check(f"{name}: guidelines", len(found), len(lines), 0)
     ledger.check(f"{name}: flagged", result["FLAGGED_COUNT"], 0, 0)
@@ -130,7 +137,7 @@ def _guidelines(ledger, name, result, lines, offset, side, out):
     ledger.check(f"{name}: largest error of the distance, ft", worst, 0, 1e-6)
     ledger.row(
         f"{name}.gpkg, .html",
-        f"guidelines, {offset:g} ft {side} the lane",
+        f"guidelines, {offset:g} ft {words[side]} the lane",
         f"{len(found)} lines, {sum(item['length'] for item, _ in found):,.1f} ft",
         f"flagged {result['FLAGGED_COUNT']}, largest error {worst:.1e} ft",
     )
@@ -157,7 +164,7 @@ def _breaks(ledger, site, out):
     )
 
 
-def tell(results, out):
+def tell(results, out, data):
     """Return the table as text, and the figures that are not the stated ones."""
     site, ledger = build(), Ledger()
     depths = {name: parse_length(text, US_SURVEY_FOOT) for name, text in f.SECTIONS.items()}
@@ -172,8 +179,8 @@ def tell(results, out):
         f"{design['FACE_COUNT']:,} faces, {design['PLAN_AREA']:,.2f} sq ft",
         f"alignment {design['ALIGNMENT_LENGTH']:.2f} ft",
     )
-    zones = _depth_tin(ledger, site, depths, out)
-    _depth_raster(ledger, site, depths, out, out.parent / "data")
+    zones = _depth_tin(ledger, site, depths, results["depth_tin"], out)
+    _depth_raster(ledger, site, depths, out, data)
     lines = {(line.name, line.side): line.points for line in site.lines}
     for name, keys, offset, side in (
         ("guidelines_strip", (("strip break", "left"), ("walk front", "right")), 1.5, "toward"),
@@ -192,8 +199,9 @@ def tell(results, out):
 
 
 def _text(ledger, zones, out):
+    shown = out.relative_to(out.parent.parent)
     widths = [max(len(row[k]) for row in ledger.rows) for k in range(2)]
-    lines = ["", f"Pellworth drop-off loop: made in {out}/ (US survey feet)", ""]
+    lines = ["", f"Pellworth drop-off loop: made in {shown}/ (US survey feet)", ""]
     lines += [f"   {a:<{widths[0]}}  {b:<{widths[1]}}  {c}".rstrip() for a, b, c in ledger.rows]
     lines += ["", f"   {'zone':<16}{'plan area':>15}   depth below finished grade"]
     for name, area, depth in zones:
