@@ -110,10 +110,14 @@ class UndercourseAlgorithm(Results):
         if parameter.type() == "fileDestination" and "*.ply" in parameter.fileFilter():
             # As a layer, so that models can hand it to the next surface parameter.
             name, label = parameter.name(), parameter.description()
-            self.addParameter(parameter, False)
-            self.addOutput(QgsProcessingOutputMapLayer(name, label))
-            return
-        self.addParameter(parameter)
+            added = self.addParameter(parameter, False)
+            added = added and self.addOutput(QgsProcessingOutputMapLayer(name, label))
+        else:
+            name = parameter.name()
+            added = self.addParameter(parameter)
+        if not added:
+            message = f"{self.name_id} has a parameter {name} already"
+            raise ValueError(message)
 
     def progress(
         self, feedback: QgsProcessingFeedback, start: float = 0.0, stop: float = 1.0

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from qgis.core import (
+    Qgis,
     QgsCoordinateReferenceSystem,
     QgsFeatureRequest,
     QgsMapLayer,
@@ -89,7 +90,7 @@ def read_surface(
 
 def _read_polygons(layer: QgsVectorLayer, feedback: QgsProcessingFeedback | None) -> Tin:
     """Read the faces of a polygon layer with Z."""
-    if QgsWkbTypes.geometryType(layer.wkbType()) != QgsWkbTypes.GeometryType.PolygonGeometry:
+    if layer.geometryType() != Qgis.GeometryType.Polygon:
         raise _wrong(layer, translate("Layers", "is not a polygon layer"), (TIN_KIND,))
     if not QgsWkbTypes.hasZ(layer.wkbType()):
         raise _wrong(layer, translate("Layers", "has no heights (Z) in its polygons"), (TIN_KIND,))

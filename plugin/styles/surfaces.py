@@ -1,6 +1,7 @@
 """Styles of surfaces: meshes, faces, rasters, zones."""
 
 from qgis.core import (
+    Qgis,
     QgsColorRampShader,
     QgsFillSymbol,
     QgsGradientColorRamp,
@@ -18,6 +19,10 @@ from qgis.PyQt.QtGui import QColor
 
 from . import palette
 from .lines import add_label
+
+
+_SAMPLE = 250_000
+"""Pixels looked at for the range of colours, so that a county-size raster loads at once."""
 
 
 def ramp(stops: tuple[tuple[float, str], ...]) -> QgsGradientColorRamp:
@@ -90,14 +95,16 @@ def style_zones(layer: QgsVectorLayer) -> None:
 
 
 def style_raster_surface(layer: QgsRasterLayer) -> None:
-    """Colour by height, over the range of the band."""
+    """Colour by height, over the range of a sample of the band."""
     provider = layer.dataProvider()
-    stats = provider.bandStatistics(1)
+    wanted = Qgis.RasterBandStatistic.Min | Qgis.RasterBandStatistic.Max
+    stats = provider.bandStatistics(1, wanted, provider.extent(), _SAMPLE)
     renderer = QgsSingleBandPseudoColorRenderer(provider, 1)
     renderer.setClassificationMin(stats.minimumValue)
     renderer.setClassificationMax(max(stats.maximumValue, stats.minimumValue + 1e-6))
     renderer.createShader(ramp(palette.HEIGHTS), QgsColorRampShader.Type.Interpolated)
     origin = QgsRasterMinMaxOrigin()
     origin.setLimits(QgsRasterMinMaxOrigin.Limits.MinMax)
+    origin.setStatAccuracy(QgsRasterMinMaxOrigin.StatAccuracy.Estimated)
     renderer.setMinMaxOrigin(origin)
     layer.setRenderer(renderer)

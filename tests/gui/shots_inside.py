@@ -6,7 +6,7 @@ from pathlib import Path
 
 import processing
 from qgis.core import QgsApplication, QgsProject
-from qgis.gui import QgsCollapsibleGroupBox
+from qgis.gui import QgsCollapsibleGroupBoxBasic
 from qgis.PyQt.QtCore import QEventLoop, QTimer
 from qgis.PyQt.QtWidgets import QDialog, QScrollArea
 from qgis.utils import iface
@@ -32,7 +32,7 @@ def dialogs():
         dialog.resize(1000, 780)
         dialog.show()
         shoot(dialog, algorithm.name())
-        for group in dialog.findChildren(QgsCollapsibleGroupBox):
+        for group in dialog.findChildren(QgsCollapsibleGroupBoxBasic):
             group.setCollapsed(False)
         wait(300)
         bars = [area.verticalScrollBar() for area in dialog.findChildren(QScrollArea)]

@@ -123,6 +123,17 @@ def test_a_length_without_a_design(probes, dialogs, qgis_new_project):
     assert told(depth) == "in the unit of the job"
 
 
+def test_a_bundled_model_has_the_widgets_of_its_steps(provider, dialogs, design):
+    assert provider.algorithm("breaks_to_guidelines").displayName() == "Breaks to guidelines"
+    dialog = dialogs("undercourse:breaks_to_guidelines", {"DESIGN": design.id()})
+    wrappers = dialog.mainWidget().wrappers
+    assert told(wrappers["OFFSETS"]) == "= 2.000 usft (24.0 in)"
+    dialog = dialogs("undercourse:depth_surfaces_and_guidelines", {"SIDE": "away"})
+    side = dialog.mainWidget().wrappers["SIDE"]
+    assert side.wrappedWidget().findChild(QComboBox).currentText() == "Away from the reference"
+    assert side.parameterValue() == "away"
+
+
 def test_a_length_of_many_is_cut_short(qgis_app):
     edit = LengthEdit(many=True, compact=False)
     edit.text.setText("1..9 step 1")
