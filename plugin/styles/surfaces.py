@@ -1,7 +1,6 @@
 """Styles of surfaces: meshes, faces, rasters, zones."""
 
 from qgis.core import (
-    Qgis,
     QgsColorRampShader,
     QgsFillSymbol,
     QgsGradientColorRamp,
@@ -19,7 +18,6 @@ from qgis.PyQt.QtGui import QColor
 
 from . import palette
 from .lines import add_label
-
 
 _SAMPLE = 250_000
 """Pixels looked at for the range of colours, so that a county-size raster loads at once."""
@@ -97,8 +95,7 @@ def style_zones(layer: QgsVectorLayer) -> None:
 def style_raster_surface(layer: QgsRasterLayer) -> None:
     """Colour by height, over the range of a sample of the band."""
     provider = layer.dataProvider()
-    wanted = Qgis.RasterBandStatistic.Min | Qgis.RasterBandStatistic.Max
-    stats = provider.bandStatistics(1, wanted, provider.extent(), _SAMPLE)
+    stats = provider.bandStatistics(bandNo=1, sampleSize=_SAMPLE)
     renderer = QgsSingleBandPseudoColorRenderer(provider, 1)
     renderer.setClassificationMin(stats.minimumValue)
     renderer.setClassificationMax(max(stats.maximumValue, stats.minimumValue + 1e-6))
