@@ -108,9 +108,12 @@ def zones_beside(
     lines = shapely.linestrings(points[segments])
     cells = shapely.get_parts(shapely.polygonize(lines))
     beside = _cells_beside(points, segments, cells)
-    zone = _zone_of_cells(cells, polygons)
+    spots = shapely.point_on_surface(cells)
+    zone = _zone_of_spots(spots, polygons)
     width = 2.0 * shapely.area(cells) / np.maximum(shapely.length(cells), thin)
     slits = np.flatnonzero(width < thin)
+    clear = shapely.distance(spots[slits], shapely.boundary(cells[slits]))
+    slits = slits[clear < 0.5 * thin]
     before = zone[slits]
     length = np.hypot(*(points[segments[:, 1]] - points[segments[:, 0]]).T)
     _fill(zone, slits, beside, length, canonical_rank(polygons))
@@ -180,10 +183,9 @@ def _find_points(points: Floats, xy: Floats) -> Ints:
     return first[number.reshape(-1)[len(points) :]]
 
 
-def _zone_of_cells(cells: NDArray[np.object_], polygons: NDArray[np.object_]) -> Ints:
-    """Return the polygon each cell lies in; of several, the first in canonical order."""
-    zone = np.full(len(cells), OUTSIDE, dtype=np.int64)
-    spots = shapely.point_on_surface(cells)
+def _zone_of_spots(spots: NDArray[np.object_], polygons: NDArray[np.object_]) -> Ints:
+    """Return the polygon each point lies in; of several, the first in canonical order."""
+    zone = np.full(len(spots), OUTSIDE, dtype=np.int64)
     cell, polygon = shapely.STRtree(polygons).query(spots, predicate="intersects")
     rank = canonical_rank(polygons)
     order = np.argsort(-rank[polygon], kind="stable")  # the first in rank is written last
