@@ -251,6 +251,13 @@ class RasterTarget:
     def _partial(self) -> Path:
         return self._folder / self.path.name
 
+    def describe(self, text: str, unit: str, notes: dict[str, str]) -> None:
+        """Give the band a text and the unit of its values, and the file notes by keyword."""
+        band = self._dataset.GetRasterBand(1)
+        band.SetDescription(text)
+        band.SetUnitType(unit)
+        self._dataset.SetMetadata(notes)
+
     def write(self, column: int, row: int, window: np.ndarray) -> None:
         """Write a window whose upper left pixel is given."""
         self._dataset.GetRasterBand(1).WriteArray(window, column, row)

@@ -1,0 +1,148 @@
+"""Work through a raster in strips: one thread reads, one works, one writes.
+
+GDAL releases the interpreter while it reads and packs, so that the three overlap. At any time
+only a few strips are in memory, whatever the size of the raster.
+"""
+
+import contextlib
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from pathlib import Path
+
+import numpy as np
+from osgeo import gdal
+
+from ..core.errors import SurfaceError
+from ..core.progress import Progress
+from ..core.text import translate
+from .rasters import RasterSource, RasterTarget, small_cache, windows
+
+Work = Callable[[int, np.ndarray], np.ndarray]
+
+_STRIP_BYTES = 64 * 1024 * 1024
+_FLOAT32_HOLDS = 2
+
+
+def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Progress) -> None:
+    """Write what ``work`` makes of each strip of a raster.
+
+    A strip is as high as a tile of the source, so that each tile is read once.
+
+    Parameters
+    ----------
+    source, target
+        Rasters of one grid.
+    work
+        Called with the first row and the pixels (rows, columns) of each strip, from the top
+        down, in the calling thread; may change the array and returns what is to be written.
+    progress
+        Told the share done after each strip.
+
+    Raises
+    ------
+    SurfaceError
+        The raster cannot be read, or the result not be written. Nothing is left behind then,
+        nor when ``progress`` cancels.
+    """
+    rows = strip_rows(source)
+    with contextlib.ExitStack() as stack:
+        stack.enter_context(small_cache())
+        stack.enter_context(_plain_errors(target.path))
+        stack.enter_context(target)
+        reader = stack.enter_context(ThreadPoolExecutor(1))
+        writer = stack.enter_context(ThreadPoolExecutor(1))
+        stack.callback(source.close)
+        written: Future[None] | None = None
+        for row, window in _read_ahead(source, rows, reader):
+            result = work(row, window)
+            if written is not None:
+                written.result()
+            written = writer.submit(target.write, 0, row, result)
+            progress((row + len(window)) / source.height)
+        if written is not None:
+            written.result()
+    for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
+        Path(f"{target.path}{suffix}").unlink(missing_ok=True)
+
+
+def strip_rows(source: RasterSource) -> int:
+    """Return the height of strips: one tile, or several where the blocks are flat."""
+    tile = min(max(source.block[1], 1), source.height)
+    most = max(1, _STRIP_BYTES // (source.width * max(source.dtype.itemsize, 4)))
+    return tile * max(1, min(256, most) // tile)
+
+
+def _read_ahead(
+    source: RasterSource, rows: int, reader: ThreadPoolExecutor
+) -> Iterator[tuple[int, np.ndarray]]:
+    strips = list(windows(source.height, rows))
+    waiting = reader.submit(source.read, 0, 0, source.width, strips[0][1])
+    for number, (row, _) in enumerate(strips):
+        window = waiting.result()
+        if number + 1 < len(strips):
+            following, count = strips[number + 1]
+            waiting = reader.submit(source.read, 0, following, source.width, count)
+        yield row, window
+
+
+@contextlib.contextmanager
+def _plain_errors(path: Path) -> Iterator[None]:
+    """Turn GDAL's errors into one sentence."""
+    try:
+        yield
+    except RuntimeError as error:
+        raise SurfaceError(
+            translate("Layers", "“{path}” could not be made: {why}.").format(
+                path=path, why=str(error).rstrip(".")
+            )
+        ) from error
+
+
+def require_plain_heights(source: RasterSource, name: str) -> None:
+    """Refuse rasters whose pixels are no heights as they stand.
+
+    Raises
+    ------
+    SurfaceError
+        The rows do not run along x, the heights are stored scaled, or missing pixels are
+        marked by a mask instead of a nodata value.
+    """
+    if source.is_rotated:
+        raise SurfaceError(
+            translate(
+                "Layers",
+                "The raster “{name}” is rotated: warp it to an unrotated grid first (gdalwarp).",
+            ).format(name=name)
+        )
+    dataset = gdal.OpenEx(source.uri, gdal.OF_RASTER, open_options=list(source.open_options))
+    band = dataset.GetRasterBand(source.band)
+    if (band.GetScale() or 1.0) != 1.0 or (band.GetOffset() or 0.0) != 0.0:
+        raise SurfaceError(
+            translate(
+                "Layers",
+                "The raster “{name}” stores its heights scaled: unscale it first (gdal_translate -unscale).",
+            ).format(name=name)
+        )
+    if band.GetMaskFlags() & gdal.GMF_PER_DATASET:
+        raise SurfaceError(
+            translate(
+                "Layers",
+                "The raster “{name}” marks missing pixels by a mask: give it a nodata value first (gdal_translate -mask none -a_nodata).",
+            ).format(name=name)
+        )
+
+
+def band_count(source: RasterSource) -> int:
+    """Return how many bands the file of a raster has."""
+    dataset = gdal.OpenEx(source.uri, gdal.OF_RASTER, open_options=list(source.open_options))
+    return int(dataset.RasterCount)
+
+
+def float_type(source: RasterSource) -> np.dtype:
+    """Return the type for heights: that of the raster, or one that holds its whole numbers.
+
+    8 and 16 bit whole numbers become float32, longer ones float64.
+    """
+    if source.dtype.kind == "f":
+        return np.dtype(np.float32) if source.dtype.itemsize < 4 else source.dtype
+    return np.dtype(np.float32 if source.dtype.itemsize <= _FLOAT32_HOLDS else np.float64)
