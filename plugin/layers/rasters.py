@@ -218,6 +218,7 @@ class RasterTarget:
         self.dtype = np.dtype(dtype or like.dtype)
         self.nodata = like.nodata if nodata is None else nodata
         self.options = options or (*self.OPTIONS, _predictor(self.dtype))
+        self._words: tuple[str, str, dict[str, str]] | None = None
         self._dataset: gdal.Dataset | None = None
         self._folder: Path | None = None
 
@@ -245,6 +246,11 @@ class RasterTarget:
             self._dataset.SetProjection(self.like.crs_wkt)
         if self.nodata is not None:
             self._dataset.GetRasterBand(1).SetNoDataValue(self.nodata)
+        if self._words is not None:
+            text, unit, notes = self._words
+            self._dataset.GetRasterBand(1).SetDescription(text)
+            self._dataset.GetRasterBand(1).SetUnitType(unit)
+            self._dataset.SetMetadata(notes)
         return self
 
     @property
@@ -252,11 +258,8 @@ class RasterTarget:
         return self._folder / self.path.name
 
     def describe(self, text: str, unit: str, notes: dict[str, str]) -> None:
-        """Give the band a text and the unit of its values, and the file notes by keyword."""
-        band = self._dataset.GetRasterBand(1)
-        band.SetDescription(text)
-        band.SetUnitType(unit)
-        self._dataset.SetMetadata(notes)
+        """Give the band a text and the unit of its values, and the file notes; before opening."""
+        self._words = text, unit, notes
 
     def write(self, column: int, row: int, window: np.ndarray) -> None:
         """Write a window whose upper left pixel is given."""

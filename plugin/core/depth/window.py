@@ -1,9 +1,10 @@
 """Depth surfaces on a grid: zones as spans of pixels, lowered window by window.
 
 A pixel belongs to a zone when its centre lies in it. A centre exactly on a border belongs to
-the zone on its left, and on a border along the row to the zone below: of two zones that share
-a border exactly one gets it. (``gdal_rasterize`` rounds the same way; only at a border that
-runs exactly through the centres of a row may it also give them to the zone above.)
+the zone before it in its row (the left one), and on a border along the row to the zone in the
+following rows (the lower one): of two zones that share a border exactly one gets it.
+``gdal_rasterize`` rounds the same way; only at a border that runs exactly through the centres of
+a row may it also give them to the zone above.
 """
 
 from dataclasses import dataclass
@@ -176,7 +177,7 @@ def lower(window: NDArray[np.floating], spans: Spans, depths: Floats) -> None:
         np.subtract(part, depth, out=part, dtype=np.float64, casting="same_kind")
 
 
-def fill(window: NDArray[np.floating], spans: Spans, value: float) -> None:
+def fill(window: NDArray, spans: Spans, value: float | None) -> None:
     """Set the pixels of spans to a value, in place."""
     for row, start, stop in zip(
         spans.row.tolist(), spans.start.tolist(), spans.stop.tolist(), strict=True

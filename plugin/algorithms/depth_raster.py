@@ -1,0 +1,314 @@
+"""Lower a design raster by a depth for each zone."""
+
+import dataclasses
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import shapely
+from qgis.core import (
+    Qgis,
+    QgsProcessingContext,
+    QgsProcessingFeedback,
+    QgsProcessingOutputNumber,
+    QgsProcessingParameterRasterDestination,
+    QgsProcessingParameterString,
+    QgsRasterLayer,
+)
+
+from ..core.depth.window import Grid
+from ..core.depth.window_lowering import Lowering, Tally
+from ..core.depth.zones import Outside, resolve
+from ..core.errors import SurfaceError
+from ..core.text import translate
+from ..core.tolerance import Tolerance
+from ..core.units import describe_length
+from ..layers.raster_strips import band_count, float_type, require_plain_heights, stream
+from ..layers.rasters import RasterSource, RasterTarget
+from ..layers.vectors import listed
+from ..styles import style_raster_surface
+from . import zone_parameters as shared
+from .base import UndercourseAlgorithm
+from .zone_inputs import read_zones
+
+NO_VALUE = -9999.0
+"""Nodata value of a result whose design has none."""
+
+
+class DepthRaster(UndercourseAlgorithm):
+    """A raster some depth below a design raster, zone by zone."""
+
+    name_id = "depth_raster"
+    group_id = "depth_surfaces"
+
+    DESIGN = "DESIGN"
+    ZONES = shared.ZONES
+    DEPTH = shared.DEPTH
+    DEPTH_FIELD = shared.DEPTH_FIELD
+    OUTSIDE = shared.OUTSIDE
+    PRIORITY_FIELD = shared.PRIORITY_FIELD
+    OPTIONS = "OPTIONS"
+    OUTPUT = "OUTPUT"
+
+    def title(self) -> str:
+        return translate("DepthRaster", "Depth surface (raster)")
+
+    def summary(self) -> str:
+        return translate(
+            "DepthRaster",
+            "Makes the surface that lies a given depth below a design raster, zone by zone, on the grid of the design.",
+        )
+
+    def description(self) -> list[str]:
+        return [
+            self.summary(),
+            translate(
+                "DepthRaster",
+                "A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Depths are plumb: measured vertically, as a machine works.",
+            ),
+            translate(
+                "DepthRaster",
+                "CRS, grid and nodata value are those of the design, and pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in strips, so that its size does not matter.",
+            ),
+            translate(
+                "DepthRaster",
+                "Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.",
+            ),
+        ]
+
+    def keywords(self) -> list[str]:
+        return translate(
+            "DepthRaster",
+            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,DEM,DTM,GeoTIFF,plumb",
+        ).split(",")
+
+    def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
+        self.add(
+            self.surface(self.DESIGN, translate("DepthRaster", "Design"), ("raster",)),
+            translate(
+                "DepthRaster",
+                "The finished surface: a raster of heights, whose first band is taken. Its CRS must be projected and its rows must not be rotated. For a mesh or polygons take “Depth surface (TIN)”.",
+            ),
+        )
+        shared.add_zone_parameters(self)
+        self.add(self.vertical_unit(), advanced=True)
+        options = QgsProcessingParameterString(
+            self.OPTIONS, translate("DepthRaster", "Creation options"), "", False, True
+        )
+        options.setMetadata({"widget_wrapper": {"widget_type": "rasteroptions"}})
+        self.add(
+            options,
+            translate(
+                "DepthRaster",
+                "Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.",
+            ),
+            advanced=True,
+        )
+        self.add(
+            QgsProcessingParameterRasterDestination(
+                self.OUTPUT, translate("DepthRaster", "Depth surface")
+            ),
+            translate(
+                "DepthRaster",
+                "A GeoTIFF with the grid, CRS, type and nodata value of the design. Its description and metadata say the convention and the unit.",
+            ),
+        )
+        for name, label in _numbers().items():
+            self.addOutput(QgsProcessingOutputNumber(name, label))
+
+    def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
+        layer = self.parameterAsLayer(parameters, self.DESIGN, context)
+        if not isinstance(layer, QgsRasterLayer):
+            return translate(
+                "DepthRaster",
+                "“{name}” is not a raster: take “Depth surface (TIN)” for it, or choose a raster.",
+            ).format(name=layer.name())
+        return shared.missing_depth(
+            bool(self.text(parameters, self.DEPTH, context)),
+            not self.is_blank(parameters, self.DEPTH_FIELD),
+            self.word(parameters, self.OUTSIDE, context),
+        )
+
+    def read(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> None:
+        self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        self.job = self.units(self.design, parameters, context)
+        self.raster = self._usable(self.design.data, feedback)
+        self.depth = self.length_value(parameters, self.DEPTH, context, self.job.vertical)
+        self.outside = Outside(self.word(parameters, self.OUTSIDE, context))
+        zones = read_zones(
+            self.source(parameters, self.ZONES, context),
+            self.text(parameters, self.DEPTH_FIELD, context),
+            self.depth,
+            self.text(parameters, self.PRIORITY_FIELD, context),
+            unit=self.job.vertical,
+            crs=self.design.crs,
+            context=context,
+            feedback=feedback,
+        )
+        self.zones = resolve(zones, Tolerance.for_unit(self.job.plan.metres))
+
+    def _usable(self, raster: RasterSource, feedback: QgsProcessingFeedback) -> RasterSource:
+        """Return the raster with the CRS of its layer, if its pixels are plain heights."""
+        require_plain_heights(raster, self.design.name)
+        if band_count(raster) > 1:
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster", "“{name}” has several bands: the first is taken for heights."
+                ).format(name=self.design.name),
+            )
+        if raster.crs == self.design.crs:
+            return raster
+        wkt = self.design.crs.toWkt(Qgis.CrsWktVariant.Preferred)
+        return dataclasses.replace(raster, crs_wkt=wkt)
+
+    def work(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> dict[str, Any]:
+        path = self._destination(parameters, context)
+        nodata = self.raster.nodata
+        if nodata is None and self.outside is Outside.LEAVE_OUT:
+            nodata = NO_VALUE
+        kind = float_type(self.raster)
+        grid = grid_of(self.raster)
+        lowering = Lowering(self.zones, grid, self.outside, self.depth or 0.0, nodata, kind)
+        self._warn_beyond(grid, feedback)
+        text = self.text(parameters, self.OPTIONS, context)
+        options = tuple(option for option in text.split("|") if option) or None
+        target = RasterTarget(path, self.raster, kind, nodata, options)
+        target.describe(
+            translate("DepthRaster", "Design lowered by zone depths"),
+            self.job.vertical.name,
+            self._notes(),
+        )
+        stream(self.raster, target, lowering.strip, self.progress(feedback, 0.05, 1.0))
+        self._tell(lowering.tally, feedback)
+        label = translate("DepthRaster", "Depth surface, {name}").format(name=self.design.name)
+        self.named_output(context, path, label, style_raster_surface)
+        return {self.OUTPUT: path, **figures(lowering.tally, grid, len(self.zones))}
+
+    def _destination(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str:
+        path = Path(self.raster_file(parameters, self.OUTPUT, context))
+        if path.suffix.lower() not in (".tif", ".tiff"):
+            raise SurfaceError(
+                translate(
+                    "DepthRaster", "“{path}”: the result is a GeoTIFF, give it a name in .tif."
+                ).format(path=path)
+            )
+        if path.exists() and Path(self.raster.uri).exists() and path.samefile(self.raster.uri):
+            raise SurfaceError(
+                translate(
+                    "DepthRaster", "“{path}” is the design itself: give the result another name."
+                ).format(path=path)
+            )
+        return str(path)
+
+    def _warn_beyond(self, grid: Grid, feedback: QgsProcessingFeedback) -> None:
+        """Say which zones reach beyond the raster."""
+        right, bottom = (
+            grid.left + grid.columns * grid.width,
+            grid.top + grid.rows * grid.height,
+        )
+        sheet = shapely.box(
+            min(grid.left, right),
+            min(grid.top, bottom),
+            max(grid.left, right),
+            max(grid.top, bottom),
+        )
+        polygons = self.zones.polygons
+        beyond = self.zones.ids[~(shapely.covered_by(polygons, sheet) | shapely.is_empty(polygons))]
+        if len(beyond):
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster",
+                    "{count} zones reach beyond the design, where there is no result: {ids}.",
+                ).format(count=len(beyond), ids=listed(beyond.tolist())),
+            )
+
+    def _notes(self) -> dict[str, str]:
+        """Return what the file says of itself; English, since programs read it."""
+        outside = {
+            Outside.KEEP: "the design",
+            Outside.LEAVE_OUT: "nodata",
+            Outside.USE_DEPTH: describe_length(self.depth or 0.0, self.job.vertical),
+        }
+        depths = {
+            describe_length(float(depth), self.job.vertical) for depth in self.zones.depths.tolist()
+        }
+        return {
+            "CONTENT": "design lowered by zone depths",
+            "DEPTH_CONVENTION": "positive is below the design, measured vertically (plumb)",
+            "DEPTHS": "; ".join(sorted(depths)[:50]),
+            "OUTSIDE_ZONES": outside[self.outside],
+            "PIXEL_RULE": "a pixel belongs to the zone that holds its centre",
+            "VERTICAL_UNIT": self.job.vertical.name,
+        }
+
+    def _tell(self, tally: Tally, feedback: QgsProcessingFeedback) -> None:
+        for row in np.argsort(self.zones.ids, kind="stable")[:100].tolist():
+            feedback.pushInfo(
+                translate("DepthRaster", "Zone {zone}: depth {depth}, {count} pixels").format(
+                    zone=self.zones.ids[row],
+                    depth=describe_length(float(self.zones.depths[row]), self.job.vertical),
+                    count=int(tally.pixels[row]),
+                )
+            )
+        empty = self.zones.ids[tally.pixels[:-1] == 0]
+        if len(empty):
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster",
+                    "{count} zones hold the centre of no pixel with data and changed nothing: {ids}.",
+                ).format(count=len(empty), ids=listed(empty.tolist())),
+            )
+        if tally.clash is not None:
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster",
+                    "{count} heights came out as the nodata value and read as missing, the first at {x:.3f}, {y:.3f}: give the design another nodata value.",
+                ).format(count=tally.clashes, x=tally.clash[0], y=tally.clash[1]),
+            )
+
+
+def grid_of(raster: RasterSource) -> Grid:
+    """Return the place of a raster that is not rotated."""
+    left, width, _, top, _, height = raster.transform
+    return Grid(left, top, width, height, raster.width, raster.height)
+
+
+def _numbers() -> dict[str, str]:
+    return {
+        "ZONE_COUNT": translate("DepthRaster", "Number of zones"),
+        "EMPTY_ZONES": translate("DepthRaster", "Zones without a pixel"),
+        "PIXEL_COUNT": translate("DepthRaster", "Pixels that have a depth"),
+        "PLAN_AREA": translate("DepthRaster", "Plan area of these pixels"),
+        "LOWEST": translate("DepthRaster", "Lowest height of the result"),
+        "HIGHEST": translate("DepthRaster", "Highest height of the result"),
+        "CLASH_COUNT": translate("DepthRaster", "Heights that read as missing"),
+    }
+
+
+def figures(tally: Tally, grid: Grid, zones: int) -> dict[str, Any]:
+    """Return the numeric results, in plan and vertical units."""
+    count = int(tally.pixels.sum())
+    some = np.isfinite(tally.lowest)
+    return {
+        "ZONE_COUNT": zones,
+        "EMPTY_ZONES": int((tally.pixels[:-1] == 0).sum()),
+        "PIXEL_COUNT": count,
+        "PLAN_AREA": count * grid.pixel_area,
+        "LOWEST": tally.lowest if some else None,
+        "HIGHEST": tally.highest if some else None,
+        "CLASH_COUNT": tally.clashes,
+    }
