@@ -130,8 +130,8 @@ class ZoneSpans:
         side = np.repeat(near, count)
         within = np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
         row = np.repeat(begin, count) + within
-        share = (row + 0.5 - self._y[side]) / self._dy[side]
-        crossing = self._x[side] + share * self._dx[side]
+        # Multiplied first: a border at 45 degrees through centres then meets them exactly.
+        crossing = (row + 0.5 - self._y[side]) * self._dx[side] / self._dy[side] + self._x[side]
         # A centre c + 0.5 lies right of a crossing when c >= floor(crossing + 0.5).
         columns = self.grid.columns
         column = np.clip(np.floor(crossing + 0.5), 0, columns).astype(np.int64)
