@@ -1,12 +1,10 @@
 """Lower a design TIN by a depth for each zone."""
 
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 from qgis.core import (
     Qgis,
-    QgsGeometry,
     QgsProcessing,
     QgsProcessingContext,
     QgsProcessingFeedback,
@@ -17,27 +15,19 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
-from ..core.depth.plumb import DepthSurface, Part, depth_surface
-from ..core.depth.zones import Outside, Zones
+from ..core.depth.plumb import DepthSurface, depth_surface
+from ..core.depth.zones import Outside
 from ..core.text import translate
 from ..core.tolerance import Tolerance
+from ..documents.depth_report import write_report
 from ..layers.crs import JobUnits
 from ..layers.fields import fields
 from ..layers.meshes import write_ply
-from ..layers.polygons import tin_features
+from ..layers.tables import column_texts, read_table
 from ..styles import style_depth_mesh, style_faces
 from .base import UndercourseAlgorithm
-from .depth_report import write_report
+from .depth_rows import COLUMNS, depth_of_faces, face_rows, figures
 from .zone_inputs import read_zones
-
-COLUMNS = (
-    ("zone", int),
-    ("depth", float),
-    ("part", str),
-    ("parent", int),
-    ("flag", str),
-    ("why", str),
-)
 
 
 class DepthTin(UndercourseAlgorithm):
@@ -52,6 +42,7 @@ class DepthTin(UndercourseAlgorithm):
     DEPTH_FIELD = "DEPTH_FIELD"
     OUTSIDE = "OUTSIDE"
     PRIORITY_FIELD = "PRIORITY_FIELD"
+    NAME_FIELD = "NAME_FIELD"
     TIN = "TIN"
     FACES = "FACES"
     HTML = "HTML"
@@ -108,7 +99,7 @@ class DepthTin(UndercourseAlgorithm):
             ),
             translate(
                 "DepthTin",
-                "One triangle with heights a feature, with the fields: zone (feature id, empty outside all), depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.",
+                "One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.",
             ),
         )
         self.add(
@@ -194,6 +185,22 @@ class DepthTin(UndercourseAlgorithm):
             ),
             advanced=True,
         )
+        self.add(
+            QgsProcessingParameterField(
+                self.NAME_FIELD,
+                translate("DepthTin", "Field with the name of each zone"),
+                None,
+                self.ZONES,
+                Qgis.ProcessingFieldParameterDataType.Any,
+                False,
+                True,
+            ),
+            translate(
+                "DepthTin",
+                "What people call each zone, for the report and the faces. Left blank, a field called “name” is used if there is one.",
+            ),
+            advanced=True,
+        )
         self.add(self.vertical_unit(), advanced=True)
 
     def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
@@ -238,6 +245,15 @@ class DepthTin(UndercourseAlgorithm):
             context=context,
             feedback=feedback,
         )
+        field = self.text(parameters, self.NAME_FIELD, context)
+        if not field and source.fields().lookupField("name") >= 0:
+            field = "name"
+        self.names = [""] * len(self.zones)
+        if field:
+            table = read_table(source, [field], self.zones_name)
+            texts = column_texts(table.columns[field])
+            known = dict(zip(table.ids.tolist(), texts, strict=True))
+            self.names = [known.get(int(zone), "") for zone in self.zones.ids]
 
     def work(
         self,
@@ -274,6 +290,7 @@ class DepthTin(UndercourseAlgorithm):
                 self.job,
                 design=self.design,
                 zones_name=self.zones_name,
+                names=self.names,
             )
             results[self.HTML] = html_path
         sink = self.sink(
@@ -287,7 +304,7 @@ class DepthTin(UndercourseAlgorithm):
         if sink is not None:
             with sink:
                 sink.add_many(
-                    face_rows(surface, self.zones, depths),
+                    face_rows(surface, self.zones, self.names, depths),
                     len(surface.zone),
                     self.progress(feedback, 0.65, 1.0),
                 )
@@ -347,60 +364,3 @@ def _numbers() -> dict[str, str]:
         "LEAST_RUN": translate("DepthTin", "Run of the narrowest step (empty without steps)"),
         "FLAG_COUNT": translate("DepthTin", "Things that may be wrong"),
     }
-
-
-def figures(surface: DepthSurface, zones: int) -> dict[str, Any]:
-    """Return the numeric results, in plan units."""
-    quantities = surface.quantities
-    return {
-        "ZONE_COUNT": zones,
-        "FACE_COUNT": len(surface.zone),
-        "PLAN_AREA": float(quantities.plan_areas[:-1].sum()),
-        "SLOPED_AREA": float(quantities.sloped_areas[:-1].sum()),
-        "VOLUME_BELOW": float(quantities.cuts.sum()),
-        "VOLUME_ABOVE": float(quantities.fills.sum()),
-        "LARGEST_MOVE": surface.largest_move,
-        "LEAST_RUN": surface.least_run if np.isfinite(surface.least_run) else None,
-        "FLAG_COUNT": len(surface.findings),
-    }
-
-
-def depth_of_faces(
-    surface: DepthSurface, zones: Zones, outside: Outside, depth: float
-) -> np.ndarray:
-    """Return the depth of each face: of its zone, or the mean of its corners on a step."""
-    elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
-    depths = np.append(zones.depths, elsewhere)[surface.zone]
-    step = surface.part == Part.STEP
-    depths[step] = surface.depths[surface.tin.faces[step]].mean(axis=1)
-    return depths
-
-
-def face_rows(
-    surface: DepthSurface, zones: Zones, depths: np.ndarray
-) -> Iterator[tuple[QgsGeometry, list[Any]]]:
-    """Yield geometry and attributes of each face, in the order of `COLUMNS`."""
-    reasons = {
-        "narrow_step": translate(
-            "DepthTin",
-            "The step had to run less than asked for, because the face of the design is small.",
-        ),
-        "unsure": translate(
-            "DepthTin",
-            "Zone borders contradict each other here: check the depth, and whether faces of the design overlap.",
-        ),
-    }
-    ids = [int(name) for name in zones.ids] + [None]
-    words = {int(part): part.name.lower() for part in Part}
-    columns = zip(
-        tin_features(surface.tin),
-        surface.zone.tolist(),
-        depths.tolist(),
-        surface.part.tolist(),
-        surface.parent.tolist(),
-        surface.flags.tolist(),
-        strict=True,
-    )
-    for geometry, zone, depth, part, parent, flag in columns:
-        why = reasons.get(flag)
-        yield geometry, [ids[zone], depth, words[part], parent + 1, flag or None, why]

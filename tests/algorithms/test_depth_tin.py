@@ -65,13 +65,13 @@ def box(west, south, east, north):
 
 def zones(*rows, crs=FEET):
     """A layer of (polygon, depth text, depth number, priority)."""
-    fields = "depth:string&field=number:double&field=priority:integer"
+    fields = "depth:string&field=number:double&field=priority:integer&field=name:string"
     layer = QgsVectorLayer(f"Polygon?crs={crs}&field={fields}", "zones", "memory")
     features = []
     for shape, *attributes in rows:
         feature = QgsFeature(layer.fields())
         feature.setGeometry(QgsGeometry.fromWkt(shape.wkt))
-        feature.setAttributes(attributes)
+        feature.setAttributes([*attributes, f"zone <{len(features) + 1}>"])
         features.append(feature)
     assert layer.dataProvider().addFeatures(features)[0]
     return layer
@@ -139,6 +139,7 @@ def test_faces_carry_zone_depth_part_and_parent(run):
     for row in rows:
         if row["part"] == "bottom":
             assert row["depth"] == depth_of_zone[row["zone"]]
+            assert row["name"] == f"zone <{row['zone']}>"
         elif row["part"] == "design":
             assert row["depth"] == 0 and not row["zone"]
         else:
@@ -263,6 +264,7 @@ def test_the_report_says_depths_in_both_styles_and_the_cautions(run, tmp_path):
     assert "yd³" in text and "US survey foot" in text
     assert "underground utilities" in text and "Positive is below the design" in text
     assert "Nothing was flagged" in text and "<script" not in text
+    assert text.count("zone &lt;1&gt;") == 2 and "zone <1>" not in text
     past = zones((box(-50, 12, 41, 70), "60 mm", 0, 1))
     run(past, DEPTH_FIELD="depth", HTML=str(page))
     text = page.read_text(encoding="utf-8")

@@ -109,7 +109,7 @@ def depth_surface(
     """
     zones = resolve(zones, tolerance)
     cut = cut_tin(tin, zones.polygons, tolerance, part(progress, 0.02, 0.6))
-    kept = np.arange(len(cut.zone))
+    zone, parent, faces = cut.zone, cut.parent, cut.tin.faces
     if outside is Outside.LEAVE_OUT:
         kept = np.flatnonzero(cut.zone >= 0)
         if not len(kept):
@@ -119,13 +119,11 @@ def depth_surface(
                     "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
                 )
             )
+        zone, parent, faces = zone[kept], parent[kept], faces[kept]
     elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
     depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
-    zone = cut.zone[kept]
     origin = np.append(np.floor(tin.vertices[:, :2].min(axis=0)), 0.0)
-    lowered = lower(
-        cut.tin.vertices - origin, cut.tin.faces[kept], depth_of_zone[zone], tolerance.step
-    )
+    lowered = lower(cut.tin.vertices - origin, faces, depth_of_zone[zone], tolerance.step)
     progress(0.85)
     zone = zone[lowered.source]
     is_design = (zone < 0) & (outside is not Outside.USE_DEPTH)
@@ -133,17 +131,17 @@ def depth_surface(
     surface, names = _surface(lowered, origin, cut.tin.vertices)
     depths = lowered.depths[names]
     quantities = measure(surface, depths, zone, lowered.step, len(zones), z_scale)
-    parent = cut.parent[kept]
+    parent = parent[lowered.source]
     flags = np.where(
         lowered.step & np.isin(lowered.source, lowered.narrow_faces), "narrow_step", ""
     )
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
-    flags = np.where(np.isin(parent[lowered.source], unsure), "unsure", flags)
+    flags = np.where(np.isin(parent, unsure), "unsure", flags)
     progress(0.95)
     return DepthSurface(
         surface,
         zone,
-        parent[lowered.source],
+        parent,
         parts,
         depths,
         flags,

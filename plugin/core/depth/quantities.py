@@ -94,10 +94,13 @@ def prisms(areas: Floats, depths: Floats) -> tuple[Floats, Floats]:
     depths : (m, 3) float
         Depths at the corners.
     """
-    whole = areas * depths.sum(axis=1) / 3.0
-    below = np.where(depths.min(axis=1) >= 0, whole, 0.0)
-    above = np.where(depths.max(axis=1) <= 0, -whole, 0.0)
-    mixed = np.flatnonzero((depths.min(axis=1) < 0) & (depths.max(axis=1) > 0))
+    first, second, third = depths.T
+    least = np.minimum(np.minimum(first, second), third)
+    greatest = np.maximum(np.maximum(first, second), third)
+    whole = areas * (first + second + third) / 3.0
+    below = np.where(least >= 0, whole, 0.0)
+    above = np.where(greatest <= 0, -whole, 0.0)
+    mixed = np.flatnonzero((least < 0) & (greatest > 0))
     if len(mixed):
         a, b, c = np.sort(depths[mixed], axis=1).T
         one_positive = b <= 0

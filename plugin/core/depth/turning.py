@@ -9,6 +9,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
+_CLEAR_SHARE = 1e-3  # of the run: two points of a step are never nearer to each other
+
 
 def distances_along(
     xy: Floats, faces: Ints, edges: Edges, at_edge: Floats, wanted: Flags, run: float
@@ -62,7 +64,25 @@ def distances_along(
             face = after
             at = faces[face] == vertex[:, None]
             corner = at.argmax(axis=1)
-    return run / np.maximum(np.sin(least_angle), 1e-9)
+    distance = run / np.maximum(np.sin(least_angle), 1e-9)
+    return np.maximum(distance, _clear_of_needles(xy, faces, edges, _CLEAR_SHARE * run))
+
+
+def _clear_of_needles(xy: Floats, faces: Ints, edges: Edges, clear: float) -> Floats:
+    """Return how far from each end of an edge its faces are ``clear`` wide, (e, 2) float.
+
+    Points nearer to the tip of a needle would coincide in the last digits of site coordinates.
+    """
+    distance = np.zeros((len(edges.ends), 2))
+    face = np.arange(len(faces))
+    for corner in range(3):
+        angle = _corner_angles(xy, faces, face, np.full(len(faces), corner))
+        far = clear / np.maximum(np.sin(np.minimum(angle, 0.5 * np.pi)), 1e-9)
+        for side in (corner, (corner + 2) % 3):
+            edge = edges.face_edges[:, side]
+            end = (edges.ends[edge, 1] == faces[:, corner]).astype(np.int64)
+            np.maximum.at(distance, (edge, end), far)
+    return distance
 
 
 def _corner_angles(xy: Floats, faces: Ints, face: Ints, corner: Ints) -> Floats:

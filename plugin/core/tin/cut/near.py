@@ -117,12 +117,19 @@ def faces_near(xy: Floats, faces: Ints, marks: Marks) -> NDArray[np.bool_]:
     for begin in range(0, len(faces), _BLOCK):
         some = faces[begin : begin + _BLOCK]
         x, y = column.take(some), row.take(some)
-        left, right = x.min(axis=1), x.max(axis=1) + 1
-        down, up = y.min(axis=1), y.max(axis=1) + 1
+        left, right = _span(x)
+        down, up = _span(y)
         sums = marks.sums
         count = sums[up, right] - sums[down, right] - sums[up, left] + sums[down, left]
         near[begin : begin + _BLOCK] = count > 0
     return near
+
+
+def _span(cells: NDArray[np.int32]) -> tuple[NDArray[np.int32], NDArray[np.int32]]:
+    """Return the first and one past the last cell of each row of three."""
+    # Column by column: a reduction along so short an axis takes several times as long.
+    a, b, c = cells.T
+    return np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c) + 1
 
 
 def band_of(xy: Floats, faces: Ints, near: NDArray[np.bool_]) -> Band:

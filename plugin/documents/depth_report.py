@@ -8,9 +8,10 @@ from ..core.depth.plumb import DepthSurface
 from ..core.depth.zones import Outside, Zones
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
-from ..documents.report import Report
 from ..layers.crs import JobUnits, describe_crs
 from ..layers.surfaces import Surface
+from .report import Report
+from .zone_plan import MOST_ZONES, draw
 
 _CUBIC_FEET_IN_YARD = 27.0
 
@@ -25,6 +26,7 @@ def write_report(
     *,
     design: Surface,
     zones_name: str,
+    names: Sequence[str],
 ) -> None:
     """Write the page.
 
@@ -40,6 +42,8 @@ def write_report(
         Of the job.
     design, zones_name
         What was used.
+    names
+        What people call each zone, empty where nothing.
     """
     about = [
         (translate("DepthReport", "Design"), design.name),
@@ -50,7 +54,23 @@ def write_report(
     ]
     report = Report(translate("DepthReport", "Depth surface"), about)
     report.verdict(*_verdict(surface, zones, units), flagged=bool(surface.findings))
-    _zone_table(report, surface, zones, outside, depth, units)
+    _zone_table(report, surface, zones, names, outside, depth, units)
+    if len(zones) <= MOST_ZONES:
+        plan = draw(
+            zones.polygons,
+            zones.ids.tolist(),
+            names,
+            zones.depths.tolist(),
+            surface.tin.extent,
+            units.plan,
+        )
+        report.svg(
+            plan,
+            translate(
+                "DepthReport",
+                "The zones as given, cut off at the frame of the surface; darker is deeper.",
+            ),
+        )
     report.heading(translate("DepthReport", "How it was made"))
     report.bullets(_notes(surface, units))
     if surface.findings:
@@ -71,17 +91,22 @@ def write_report(
 
 def _verdict(surface: DepthSurface, zones: Zones, units: JobUnits) -> list[str]:
     quantities = surface.quantities
+    below, above = float(quantities.cuts.sum()), float(quantities.fills.sum())
     sentences = [
         translate(
-            "DepthReport",
-            "{count} zones lowered over {area}; volume below the design {below}, above it {above}.",
+            "DepthReport", "{count} zones over {area}; volume below the design {below}."
         ).format(
             count=len(zones),
             area=area(float(quantities.plan_areas[:-1].sum()), units.plan),
-            below=volume(float(quantities.cuts.sum()), units.plan),
-            above=volume(float(quantities.fills.sum()), units.plan),
+            below=volume(below, units.plan),
         )
     ]
+    if above > 0:
+        sentences.append(
+            translate("DepthReport", "Volume above the design {above}.").format(
+                above=volume(above, units.plan)
+            )
+        )
     if surface.findings:
         sentences.append(
             translate(
@@ -97,25 +122,28 @@ def _zone_table(
     report: Report,
     surface: DepthSurface,
     zones: Zones,
+    names: Sequence[str],
     outside: Outside,
     depth: float,
     units: JobUnits,
 ) -> None:
     report.heading(translate("DepthReport", "Zones"))
-    head = (
+    raised = bool(surface.quantities.fills.any())
+    head = [
         translate("DepthReport", "Zone"),
         translate("DepthReport", "Depth (+ below the design)"),
         translate("DepthReport", "Plan area"),
         translate("DepthReport", "Area on the slope"),
         translate("DepthReport", "Volume below the design"),
-        translate("DepthReport", "Volume above it"),
-    )
+    ]
+    if raised:
+        head.append(translate("DepthReport", "Volume above it"))
     order = np.argsort(zones.ids, kind="stable")
     rows = [
         (
-            int(zones.ids[row]),
+            f"{zones.ids[row]} {names[row]}".strip(),
             describe_length(float(zones.depths[row]), units.vertical),
-            *_figures(surface, row, units.plan),
+            *_figures(surface, row, units.plan, raised),
         )
         for row in order
     ]
@@ -127,7 +155,7 @@ def _zone_table(
             else translate("DepthReport", "the design itself")
         )
         label = translate("DepthReport", "outside all")
-        rows.append((label, told, *_figures(surface, last, units.plan)))
+        rows.append((label, told, *_figures(surface, last, units.plan, raised)))
     report.table(
         head,
         rows,
@@ -135,18 +163,20 @@ def _zone_table(
             "DepthReport",
             "Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope.",
         ),
-        numeric=range(1, 6),
+        numeric=range(1, len(head)),
     )
 
 
-def _figures(surface: DepthSurface, row: int, plan: LinearUnit) -> tuple[str, str, str, str]:
+def _figures(surface: DepthSurface, row: int, plan: LinearUnit, raised: bool) -> list[str]:
     quantities = surface.quantities
-    return (
+    figures = [
         area(float(quantities.plan_areas[row]), plan),
         area(float(quantities.sloped_areas[row]), plan),
         volume(float(quantities.cuts[row]), plan),
-        volume(float(quantities.fills[row]), plan),
-    )
+    ]
+    if raised:
+        figures.append(volume(float(quantities.fills[row]), plan))
+    return figures
 
 
 def _notes(surface: DepthSurface, units: JobUnits) -> Sequence[str]:

@@ -1,0 +1,121 @@
+"""A small north-up plan of the zones of a depth surface, shaded and labelled by depth."""
+
+from collections.abc import Sequence
+from html import escape
+
+import numpy as np
+import shapely
+
+from ..core.text import translate
+from ..core.units import LinearUnit
+from ..styles import palette
+
+WIDTH, MOST_HEIGHT, MARGIN = 660.0, 460.0, 16.0
+MOST_ZONES = 200
+"""Of more zones than this no plan is drawn: nobody could read it."""
+_FINEST = 0.4  # pixels
+_LIGHT, _DARK = (243, 239, 230), (186, 150, 172)
+_ROOM = 11.0  # pixels a zone must be wide for its number to be drawn
+_ROOM_FOR_NAME = 60.0  # and for its name
+
+
+def draw(
+    polygons: Sequence[shapely.Geometry],
+    numbers: Sequence[int],
+    names: Sequence[str],
+    depths: Sequence[float],
+    extent: tuple[float, float, float, float],
+    unit: LinearUnit,
+) -> str:
+    """Return the plan as an ``<svg>`` element.
+
+    Parameters
+    ----------
+    polygons, numbers, names, depths
+        The zones; deeper ones are darker. Small ones are labelled by number only.
+    extent
+        Smallest x, y and largest x, y of the design, drawn as a frame.
+    unit
+        Plan unit, for the scale bar.
+    """
+    west, south, east, north = extent
+    across, up = max(east - west, 1e-9), max(north - south, 1e-9)
+    scale = min((WIDTH - 2 * MARGIN) / across, (MOST_HEIGHT - 2 * MARGIN) / up)
+    width, height = across * scale + 2 * MARGIN, up * scale + 2 * MARGIN + 22
+
+    def pixels(xy: np.ndarray) -> np.ndarray:
+        return np.column_stack(
+            (MARGIN + (xy[:, 0] - west) * scale, MARGIN + (north - xy[:, 1]) * scale)
+        )
+
+    title = escape(translate("DepthReport", "Plan of the zones, north up, darker is deeper"))
+    parts = [
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{height:.0f}" '
+            f'viewBox="0 0 {width:.0f} {height:.0f}" role="img"><title>{title}</title>'
+        ),
+        (
+            f'<rect x="{MARGIN}" y="{MARGIN}" width="{across * scale:.1f}" '
+            f'height="{up * scale:.1f}" fill="none" stroke="{palette.MIST}" stroke-dasharray="4 3"/>'
+        ),
+    ]
+    frame = shapely.box(west, south, east, north)
+    words = []
+    shades = _shades(depths)
+    for shape, number, name, shade in zip(polygons, numbers, names, shades, strict=True):
+        seen = shapely.intersection(shape, frame)
+        flat = shapely.simplify(shapely.transform(seen, pixels), _FINEST)
+        if flat.is_empty or flat.area <= 0:
+            continue
+        parts.append(
+            f'<path d="{_path(flat)}" fill="{shade}" fill-rule="evenodd" '
+            f'stroke="{palette.SLATE}" stroke-width="1"/>'
+        )
+        spot = shapely.maximum_inscribed_circle(_largest(flat), tolerance=1.0)
+        if 2 * spot.length >= _ROOM:
+            label = f"{number} {name}" if 2 * spot.length >= _ROOM_FOR_NAME else str(number)
+            x, y = shapely.get_coordinates(spot)[0]
+            words.append(
+                f'<text x="{x:.1f}" y="{y + 4:.1f}" text-anchor="middle" font-size="12" '
+                f'paint-order="stroke" stroke="#fff" stroke-width="3" fill="{palette.SLATE}">'
+                f"{escape(label)}</text>"
+            )
+    return "".join([*parts, *words, _scale_bar(scale, height, unit), "</svg>"])
+
+
+def _shades(depths: Sequence[float]) -> list[str]:
+    low, high = min(depths, default=0.0), max(depths, default=0.0)
+    span = high - low
+    shades = []
+    for depth in depths:
+        share = (depth - low) / span if span > 0 else 0.5
+        mixed = [round(a + share * (b - a)) for a, b in zip(_LIGHT, _DARK, strict=True)]
+        shades.append(f"rgb({mixed[0]},{mixed[1]},{mixed[2]})")
+    return shades
+
+
+def _largest(shape: shapely.Geometry) -> shapely.Polygon:
+    parts = shapely.get_parts(shape)
+    return parts[int(shapely.area(parts).argmax())]
+
+
+def _path(shape: shapely.Geometry) -> str:
+    rings = shapely.get_rings(shapely.get_parts(shape))
+    return " ".join(
+        "M" + " L".join(f"{x:.1f},{y:.1f}" for x, y in shapely.get_coordinates(ring)) + " Z"
+        for ring in rings
+    )
+
+
+def _scale_bar(scale: float, height: float, unit: LinearUnit) -> str:
+    """Draw a bar of a round length, about a sixth of the width."""
+    wanted = WIDTH / 6 / scale
+    power = 10.0 ** np.floor(np.log10(wanted))
+    length = max(step * power for step in (1, 2, 5) if step * power <= wanted)
+    x, y = MARGIN, height - 9
+    return (
+        f'<path d="M{x},{y - 4} V{y} H{x + length * scale:.1f} V{y - 4}" fill="none" '
+        f'stroke="{palette.SLATE}" stroke-width="1.4"/>'
+        f'<text x="{x + length * scale + 6:.1f}" y="{y + 1}" font-size="12" '
+        f'fill="{palette.QUIET_TEXT}">{length:g} {escape(unit.symbol)}</text>'
+    )
