@@ -23,7 +23,13 @@ from ..core.errors import SurfaceError
 from ..core.text import translate
 from ..core.tolerance import Tolerance
 from ..core.units import describe_length
-from ..layers.raster_strips import band_count, float_type, require_plain_heights, stream
+from ..layers.raster_strips import (
+    band_count,
+    float_type,
+    require_options,
+    require_plain_heights,
+    stream,
+)
 from ..layers.rasters import RasterSource, RasterTarget
 from ..layers.vectors import listed
 from ..styles import style_raster_surface
@@ -182,7 +188,8 @@ class DepthRaster(UndercourseAlgorithm):
         lowering = Lowering(self.zones, grid, self.outside, self.depth or 0.0, nodata, kind)
         self._warn_beyond(grid, feedback)
         text = self.text(parameters, self.OPTIONS, context)
-        options = tuple(option for option in text.split("|") if option) or None
+        options = tuple(option.strip() for option in text.split("|") if option.strip()) or None
+        require_options(options or ())
         target = RasterTarget(path, self.raster, kind, nodata, options)
         target.describe(
             translate("DepthRaster", "Design lowered by zone depths"),

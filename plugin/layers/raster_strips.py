@@ -5,7 +5,7 @@ only a few strips are in memory, whatever the size of the raster.
 """
 
 import contextlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
@@ -129,6 +129,33 @@ def require_plain_heights(source: RasterSource, name: str) -> None:
                 "Layers",
                 "The raster “{name}” marks missing pixels by a mask: give it a nodata value first (gdal_translate -mask none -a_nodata).",
             ).format(name=name)
+        )
+
+
+def require_options(options: Sequence[str]) -> None:
+    """Refuse creation options that the GeoTIFF driver would ignore or fail on.
+
+    Raises
+    ------
+    SurfaceError
+        With what the driver says.
+    """
+    said: list[str] = []
+    path = "/vsimem/undercourse_options.tif"
+    gdal.PushErrorHandler(lambda _kind, _number, message: said.append(message))
+    try:
+        gdal.GetDriverByName("GTiff").Create(path, 16, 16, 1, gdal.GDT_Float32, list(options))
+    except RuntimeError as error:
+        said.append(str(error))
+    finally:
+        gdal.PopErrorHandler()
+        with contextlib.suppress(RuntimeError):
+            gdal.Unlink(path)
+    if said:
+        raise SurfaceError(
+            translate("Layers", "The creation options {options} do not fit: {why}.").format(
+                options="|".join(options), why=said[0].rstrip(".")
+            )
         )
 
 
