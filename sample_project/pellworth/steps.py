@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import os
 import subprocess
 import sys
 import time
@@ -57,7 +58,11 @@ def _fingerprint(step, root):
 
 
 def _run(command, text):
-    return subprocess.run(command, input=text, capture_output=True, text=True, check=False)
+    # QGIS would leave a file with statistics beside every raster that it looks at.
+    environment = os.environ | {"GDAL_PAM_ENABLED": "NO"}
+    return subprocess.run(
+        command, input=text, env=environment, capture_output=True, text=True, check=False
+    )
 
 
 def _call(step):

@@ -32,7 +32,7 @@ class Ledger:
         self.rows, self.off = [], []
 
     def row(self, file, what, *figures):
-        self.rows.append((file, what, "; ".join(figures)))
+        self.rows.append((file, what, figures))
 
     def check(self, what, found, stated, tolerance):
         """Note a figure that is further than the tolerance from the stated one."""
@@ -103,9 +103,14 @@ def _depth_raster(ledger, site, depths, out, data):
     rows, columns = np.nonzero(z != before.GetRasterBand(1).GetNoDataValue())
     xy = np.stack([left + (columns + 0.5) * width, top + (rows + 0.5) * height], axis=1)
     # Where a pixel's centre lies within a hair of a border, either side may have it.
-    borders = shapely.union_all([shapely.linearrings(r) for zone in site.zones for r in zone.rings])
-    sure = shapely.distance(shapely.points(xy), borders) > MOVE
-    stated = np.array([depths[name] for name in site.sections_at(xy[sure])])
+    stated, sure = np.full(len(xy), np.nan), np.ones(len(xy), bool)
+    points = shapely.points(xy)
+    for zone in site.zones:  # the crossing is the last and lies on the others
+        shape = shapely.Polygon(zone.rings[0], zone.rings[1:])
+        shapely.prepare([shape, border := shape.boundary])
+        stated[shapely.contains(shape, points)] = depths[zone.section]
+        sure &= ~shapely.dwithin(border, points, MOVE)
+    stated = stated[sure]
     found = z[rows, columns][sure].astype(float) - low[rows, columns][sure]
     wrong = np.abs(found - stated).max()
     ledger.check("depth.tif: largest difference from the stated depth, ft", wrong, 0, 1e-4)
@@ -159,8 +164,8 @@ def _breaks(ledger, site, out):
     ledger.row(
         "breaks.gpkg",
         "slope breaks of 3 % and more",
-        f"{len(lines)} lines",
-        ", ".join(f"{kind} {length:,.1f} ft" for kind, length in found.items()),
+        f"{len(lines)} lines: "
+        + ", ".join(f"{kind} {length:,.1f} ft" for kind, length in found.items()),
     )
 
 
@@ -194,15 +199,17 @@ def tell(results, out, data):
         "the same by the two models",
         f"guidelines 2 ft uphill of {len(toes)} toes",
     )
-    ledger.row("pellworth_overview.png", "map of all this", "")
+    ledger.row("pellworth_overview.png", "map of all this")
     return _text(ledger, zones, out), ledger.off
 
 
 def _text(ledger, zones, out):
     shown = out.relative_to(out.parent.parent)
-    widths = [max(len(row[k]) for row in ledger.rows) for k in range(2)]
+    width = max(len(file) for file, _, _ in ledger.rows)
     lines = ["", f"Pellworth drop-off loop: made in {shown}/ (US survey feet)", ""]
-    lines += [f"   {a:<{widths[0]}}  {b:<{widths[1]}}  {c}".rstrip() for a, b, c in ledger.rows]
+    for file, what, figures in ledger.rows:
+        lines.append(f"   {file:<{width}}   {what}")
+        lines += [f"   {'':<{width}}     {figure}" for figure in figures]
     lines += ["", f"   {'zone':<16}{'plan area':>15}   depth below finished grade"]
     for name, area, depth in zones:
         said = describe_length(depth, US_SURVEY_FOOT)
