@@ -43,9 +43,9 @@ class UndercourseProvider(QgsProcessingProvider):
 
     def loadAlgorithms(self) -> None:
         for module, name in ALGORITHMS:
-            if (_HERE / "algorithms" / f"{module}.py").exists():
-                found = importlib.import_module(f".algorithms.{module}", __package__)
-                self.addAlgorithm(getattr(found, name)())
+            # Not at the head: this list is also read where numpy or shapely are missing.
+            found = importlib.import_module(f".algorithms.{module}", __package__)
+            self.addAlgorithm(getattr(found, name)())
         self._load_models()
 
     def _load_models(self) -> None:

@@ -45,6 +45,7 @@ def main() -> int:
             "XDG_RUNTIME_DIR": str(runtime),
             "PYTHONPATH": LIBRARIES,
             "PYTHONDONTWRITEBYTECODE": "1",
+            "GDAL_PAM_ENABLED": "NO",  # no statistics beside the sample's rasters
             "SHOTS_FOLDER": str(folder),
             "SHOTS_PROJECT": project,
         }
