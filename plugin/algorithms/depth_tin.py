@@ -10,7 +10,6 @@ from qgis.core import (
     QgsProcessingFeedback,
     QgsProcessingOutputNumber,
     QgsProcessingParameterFeatureSink,
-    QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
     QgsRasterLayer,
 )
@@ -25,6 +24,7 @@ from ..layers.fields import fields
 from ..layers.meshes import write_ply
 from ..layers.tables import column_texts, read_table
 from ..styles import style_depth_mesh, style_faces
+from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .depth_rows import COLUMNS, depth_of_faces, face_rows, figures
 from .zone_inputs import read_zones
@@ -37,11 +37,11 @@ class DepthTin(UndercourseAlgorithm):
     group_id = "depth_surfaces"
 
     DESIGN = "DESIGN"
-    ZONES = "ZONES"
-    DEPTH = "DEPTH"
-    DEPTH_FIELD = "DEPTH_FIELD"
-    OUTSIDE = "OUTSIDE"
-    PRIORITY_FIELD = "PRIORITY_FIELD"
+    ZONES = shared.ZONES
+    DEPTH = shared.DEPTH
+    DEPTH_FIELD = shared.DEPTH_FIELD
+    OUTSIDE = shared.OUTSIDE
+    PRIORITY_FIELD = shared.PRIORITY_FIELD
     NAME_FIELD = "NAME_FIELD"
     TIN = "TIN"
     FACES = "FACES"
@@ -120,71 +120,7 @@ class DepthTin(UndercourseAlgorithm):
                 "The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected. For a raster take “Depth surface (raster)”.",
             ),
         )
-        self.add(
-            QgsProcessingParameterFeatureSource(
-                self.ZONES,
-                translate("DepthTin", "Zones"),
-                [QgsProcessing.SourceType.TypeVectorPolygon],
-            ),
-            translate(
-                "DepthTin",
-                "Polygons below which a depth holds. Zones in another CRS are moved to that of the design.",
-            ),
-        )
-        self.add(
-            QgsProcessingParameterField(
-                self.DEPTH_FIELD,
-                translate("DepthTin", "Field with the depth of each zone"),
-                None,
-                self.ZONES,
-                Qgis.ProcessingFieldParameterDataType.Any,
-                False,
-                True,
-            ),
-            translate(
-                "DepthTin",
-                "Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).",
-            ),
-        )
-        self.add(
-            self.length(self.DEPTH, translate("DepthTin", "Depth for all"), None, optional=True),
-            translate(
-                "DepthTin",
-                "Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.",
-            ),
-        )
-        self.add(
-            self.choice(
-                self.OUTSIDE,
-                translate("DepthTin", "Outside all zones"),
-                {
-                    str(Outside.KEEP): translate("DepthTin", "Keep the design"),
-                    str(Outside.LEAVE_OUT): translate("DepthTin", "Leave it out"),
-                    str(Outside.USE_DEPTH): translate("DepthTin", "Use the depth for all"),
-                },
-                str(Outside.KEEP),
-            ),
-            translate(
-                "DepthTin",
-                "What becomes of the design where no zone is. Nothing is made where there is no design.",
-            ),
-        )
-        self.add(
-            QgsProcessingParameterField(
-                self.PRIORITY_FIELD,
-                translate("DepthTin", "Field with the priority of each zone"),
-                None,
-                self.ZONES,
-                Qgis.ProcessingFieldParameterDataType.Numeric,
-                False,
-                True,
-            ),
-            translate(
-                "DepthTin",
-                "Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.",
-            ),
-            advanced=True,
-        )
+        shared.add_zone_parameters(self)
         self.add(
             QgsProcessingParameterField(
                 self.NAME_FIELD,
@@ -210,19 +146,11 @@ class DepthTin(UndercourseAlgorithm):
                 "DepthTin",
                 "“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.",
             ).format(name=layer.name())
-        has_depth = bool(self.text(parameters, self.DEPTH, context))
-        if not has_depth and self.is_blank(parameters, self.DEPTH_FIELD):
-            return translate(
-                "DepthTin",
-                "There is no depth: choose the field with the depth of each zone, or give a depth for all.",
-            )
-        outside = self.word(parameters, self.OUTSIDE, context)
-        if not has_depth and outside == Outside.USE_DEPTH:
-            return translate(
-                "DepthTin",
-                "Outside all zones the depth for all is to be used, but it is empty: give it.",
-            )
-        return None
+        return shared.missing_depth(
+            bool(self.text(parameters, self.DEPTH, context)),
+            not self.is_blank(parameters, self.DEPTH_FIELD),
+            self.word(parameters, self.OUTSIDE, context),
+        )
 
     def read(
         self,
