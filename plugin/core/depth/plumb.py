@@ -123,7 +123,13 @@ def depth_surface(
     elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
     depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
     origin = np.append(np.floor(tin.vertices[:, :2].min(axis=0)), 0.0)
-    lowered = lower(cut.tin.vertices - origin, faces, depth_of_zone[zone], tolerance.step)
+    lowered = lower(
+        cut.tin.vertices - origin,
+        faces,
+        depth_of_zone[zone],
+        tolerance.step,
+        part(progress, 0.6, 0.85),
+    )
     progress(0.85)
     zone = zone[lowered.source]
     is_design = (zone < 0) & (outside is not Outside.USE_DEPTH)

@@ -78,6 +78,8 @@ def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> lis
             continue
         on = quantities.plan_areas[row]
         off = polygon.area - on
+        if on > 0.0 and off <= polygon.length * tolerance.node_grid:
+            continue
         spot = shapely.point_on_surface(polygon)
         place = (spot.x, spot.y)
         if on <= 0.0:
@@ -86,7 +88,7 @@ def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> lis
                 "Zone {zone} lies wholly off the design: nothing was lowered for it.",
             ).format(zone=identifier)
             found.append(Finding("off_design", why, place, int(identifier)))
-        elif off > polygon.length * tolerance.node_grid:
+        else:
             why = translate(
                 "Core",
                 "Zone {zone} runs past the design: {off:.4g} of its {area:.4g} square units have no design and no result.",

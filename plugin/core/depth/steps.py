@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..progress import Progress, silent
 from ..tin.cut.frames import corner_frames
 from ..tin.cut.pieces import Rings
 from ..tin.cut.triangulate import triangulate_rings
@@ -64,7 +65,9 @@ class Lowered:
     narrow_faces: Ints
 
 
-def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
+def lower(
+    vertices: Floats, faces: Ints, depths: Floats, run: float, progress: Progress = silent
+) -> Lowered:
     """Lower faces by their depths.
 
     Parameters
@@ -77,6 +80,8 @@ def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
         Depth of each face, positive downwards.
     run : float
         Plan run of the steps.
+    progress : Progress
+        Told the share done.
     """
     at_vertex, deepest = _extremes(faces, depths, len(vertices))
     stepped = at_vertex < deepest
@@ -94,9 +99,13 @@ def lower(vertices: Floats, faces: Ints, depths: Floats, run: float) -> Lowered:
             np.empty((0, 2)),
             np.empty(0, dtype=np.int64),
         )
+    progress(0.15)
     patch = _Patch(vertices, faces[near], depths[near], at_vertex, run)
+    progress(0.5)
     rings, is_step, position, bits, node_xyz, node_depth = patch.pieces()
+    progress(0.7)
     triangles, ring, failed = triangulate_rings(rings, position, bits)
+    progress(0.9)
     fans, fan_ring = _fans(rings, failed)
     triangles, ring = np.vstack((triangles, fans)), np.concatenate((ring, fan_ring))
     affected = near[patch.affected]

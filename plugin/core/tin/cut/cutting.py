@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from ...progress import Progress, silent
+from ...progress import Progress, part, silent
 from ...tolerance import Tolerance
 from ..mesh import Tin
 from .borders import OUTSIDE, Sides, grid_size, node_borders, zones_beside
@@ -85,7 +85,7 @@ def cut_tin(
     line.segments, line.names = line.segments[keep], line.names[keep]
     crossings = cross(line, sides.zones[keep], xy, band, pairing, snap_distance)
     progress(0.65)
-    divided = divide(crossings, band, xyz)
+    divided = divide(crossings, band, xyz, part(progress, 0.65, 0.85))
     progress(0.85)
     return _assemble(
         tin, origin, local, sides, line, crossings, band, divided, zone, _GAP * snap_distance

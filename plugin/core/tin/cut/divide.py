@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...progress import Progress, silent
 from . import islands
 from .crossings import Crossings
 from .frames import Frames, barycentric
@@ -44,7 +45,7 @@ class Divided:
     fallbacks: int
 
 
-def divide(crossings: Crossings, band: Band, xyz: Floats) -> Divided:
+def divide(crossings: Crossings, band: Band, xyz: Floats, progress: Progress = silent) -> Divided:
     """Divide all faces that have nodes on their sides or chords in them.
 
     Parameters
@@ -55,6 +56,8 @@ def divide(crossings: Crossings, band: Band, xyz: Floats) -> Divided:
         Faces near the borders.
     xyz : (n, 3) float
         Vertices of the surface.
+    progress : Progress
+        Told the share done.
     """
     has_node = np.zeros(len(band.edges.ends), dtype=bool)
     has_node[crossings.edge] = True
@@ -71,6 +74,7 @@ def divide(crossings: Crossings, band: Band, xyz: Floats) -> Divided:
         len(xyz),
     )
     ends = [frames.locate(crossings.chord_face, crossings.chords[:, end])[0] for end in (0, 1)]
+    progress(0.15)
     rings = trace(
         outlines,
         side,
@@ -79,11 +83,13 @@ def divide(crossings: Crossings, band: Band, xyz: Floats) -> Divided:
         np.stack(ends, axis=1),
         frames.corners[crossed],
     )
+    progress(0.6)
     position, bits = frames.locate(crossed[rings.face[rings.owner]], rings.nodes)
     odd = _odd_faces(rings, position, frames.corners[crossed])
     keep = np.flatnonzero(~odd[rings.face])
     good = rings.take(keep)
     entries = ~odd[rings.face][rings.owner]
+    progress(0.75)
     triangles, ring, failed = triangulate_rings(good, position[entries], bits[entries])
     odd[good.face[failed]] = True
     face = good.face[ring]
@@ -91,6 +97,7 @@ def divide(crossings: Crossings, band: Band, xyz: Floats) -> Divided:
     faces, parents = [triangles[whole]], [crossed[face[whole]]]
     loose = []
     for row in np.flatnonzero(odd):
+        progress(0.95)
         some, settled = _one(row, crossed[row], outlines, crossings, frames)
         faces.append(some)
         parents.append(np.full(len(some), crossed[row]))
