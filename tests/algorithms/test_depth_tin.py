@@ -27,6 +27,7 @@ from plugin.layers.meshes import dataset_groups, read_ply, write_ply
 from plugin.layers.polygons import tin_features
 from tests.commands import link_plugin, qgis_process
 from tests.core.cut_shapes import sheet
+from tests.core.tin_shapes import REAL
 
 ALGORITHM = "undercourse:depth_tin"
 FEET = "EPSG:2264"  # US survey feet
@@ -353,3 +354,24 @@ def test_a_failed_run_says_why_and_leaves_older_results_alone(
     assert sentence in done.stderr and "Traceback" not in done.stderr
     assert {name: path.read_bytes() for name, path in older.items()} == before
     assert not [path for path in tmp_path.iterdir() if "part" in path.name or "tmp" in path.name]
+
+
+@pytest.mark.skipif(not REAL.is_dir(), reason="the folder of real files is not here")
+def test_a_real_road_from_landxml_to_0_30_m_below_it(profile, tmp_path):
+    """buildingSMART Finland InfraModel sample (CC-BY 4.0): 22,503.5393 m2 in plan."""
+    road, result = tmp_path / "road.ply", tmp_path / "depth.ply"
+    source = f"INPUT={REAL / 'road_finished.xml'}"
+    done = qgis_process(
+        profile, "run", "undercourse:read_landxml", "--", source, f"CRS={METRES}", f"TIN={road}"
+    )
+    assert done.returncode == 0, done.stderr
+    given = read_ply(road)
+    low, high = given.vertices[:, :2].min(axis=0) - 1, given.vertices[:, :2].max(axis=0) + 1
+    zone = saved(zones((shapely.box(*low, *high), "", 0, 0), crs=METRES), tmp_path)
+    words = [f"DESIGN={road}", f"ZONES={zone}", "DEPTH=0.30 m", f"TIN={result}"]
+    done = qgis_process(profile, "--json", "run", ALGORITHM, "--", *words)
+    assert done.returncode == 0, done.stderr
+    found = read_ply(result)
+    assert np.array_equal(found.faces, given.faces)
+    assert np.array_equal(found.vertices, given.vertices - (0, 0, 0.30))
+    assert json.loads(done.stdout)["results"]["PLAN_AREA"] == pytest.approx(22_503.5393, abs=1e-4)
