@@ -34,7 +34,8 @@ def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Pro
         Rasters of one grid.
     work
         Called with the first row and the pixels (rows, columns) of each strip, from the top
-        down, in the calling thread; may change the array and returns what is to be written.
+        down, in the calling thread; may change the array, must not keep it, and returns what is
+        to be written.
     progress
         Told the share done after each strip.
 
@@ -76,12 +77,20 @@ def _read_ahead(
     source: RasterSource, rows: int, reader: ThreadPoolExecutor
 ) -> Iterator[tuple[int, np.ndarray]]:
     strips = list(windows(source.height, rows))
-    waiting = reader.submit(source.read, 0, 0, source.width, strips[0][1])
+    # One is read, one worked on and one written at a time; new arrays would cost more than the
+    # work on them.
+    buffers = [np.empty((rows, source.width), source.dtype) for _ in range(3)]
+
+    def read(number: int) -> Future[np.ndarray]:
+        row, count = strips[number]
+        into = buffers[number % 3][:count]
+        return reader.submit(source.read, 0, row, source.width, count, into)
+
+    waiting = read(0)
     for number, (row, _) in enumerate(strips):
         window = waiting.result()
         if number + 1 < len(strips):
-            following, count = strips[number + 1]
-            waiting = reader.submit(source.read, 0, following, source.width, count)
+            waiting = read(number + 1)
         yield row, window
 
 

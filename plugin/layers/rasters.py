@@ -165,12 +165,17 @@ class RasterSource:
     def __exit__(self, *error: object) -> None:
         self.close()
 
-    def read(self, column: int, row: int, width: int, height: int) -> np.ndarray:
-        """Return a window (height, width) in the raster's own type; it must lie inside."""
+    def read(
+        self, column: int, row: int, width: int, height: int, into: np.ndarray | None = None
+    ) -> np.ndarray:
+        """Return a window (height, width) in the raster's own type; it must lie inside.
+
+        ``into`` is an array of that shape and type to read into, instead of a new one.
+        """
         if "dataset" not in self._open:
             self.opened()
         band = self._open["dataset"].GetRasterBand(self.band)
-        return band.ReadAsArray(column, row, width, height)
+        return band.ReadAsArray(column, row, width, height, buf_obj=into)
 
     def missing(self, window: np.ndarray) -> np.ndarray:
         """Return where a window has no data: the nodata value, and NaN."""

@@ -163,18 +163,22 @@ def lower(window: NDArray[np.floating], spans: Spans, depths: Floats) -> None:
     Parameters
     ----------
     window : (rows, columns) float
-        Heights, float32 or float64.
+        Heights, float32 or float64; C-contiguous.
     spans : Spans
         What to lower.
     depths : (k,) float
         Depth of each zone, positive down; the last one is that of zone -1.
     """
+    # One-element arrays instead of numbers make numpy work in float64 without further words,
+    # and there may be hundreds of thousands of spans.
     of_span = depths[spans.zone]
-    for row, start, stop, depth in zip(
-        spans.row.tolist(), spans.start.tolist(), spans.stop.tolist(), of_span.tolist(), strict=True
-    ):
-        part = window[row, start:stop]
-        np.subtract(part, depth, out=part, dtype=np.float64, casting="same_kind")
+    flat = window.reshape(-1)
+    base = spans.row * window.shape[1]
+    starts, stops = (base + spans.start).tolist(), (base + spans.stop).tolist()
+    subtract = np.subtract
+    for number, (start, stop) in enumerate(zip(starts, stops, strict=True)):
+        part = flat[start:stop]
+        subtract(part, of_span[number : number + 1], part)
 
 
 def fill(window: NDArray, spans: Spans, value: float | None) -> None:
@@ -215,7 +219,11 @@ def count_pixels(spans: Spans, zones: int, missing: NDArray[np.bool_] | None) ->
 
 def missing_pixels(window: NDArray[np.floating], nodata: float | None) -> NDArray[np.bool_] | None:
     """Return where a window has no data (its nodata value, and NaN); None when nowhere."""
+    value = np.nan if nodata is None else float(window.dtype.type(nodata))
+    # A minimum that is NaN tells of one; most windows need no more than these two passes.
+    lowest = float(window.min(initial=np.inf))
+    if not np.isnan(lowest) and not lowest <= value <= float(window.max(initial=-np.inf)):
+        return None
     missing = np.isnan(window)
-    if nodata is not None and not np.isnan(nodata):
-        missing |= window == window.dtype.type(nodata)
+    missing |= window == value
     return missing if missing.any() else None

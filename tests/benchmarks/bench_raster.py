@@ -1,0 +1,183 @@
+"""The raster depth surface of 12,000 x 12,000 pixels beside a plain copy and gdal's tools.
+
+Run: python -m tests.benchmarks.bench_raster [pixels along a side]
+
+A float32 raster in tiles of 256 with 50 zones of 160 corners over four fifths of it. Each row
+prints the seconds, and the ratio to ``gdal_translate`` copying the design with the same creation
+options in the same process. Best of three; memory is the growth of the peak in a process of its
+own. The raster is smooth with noise in the last digits, as measured ground is.
+"""
+
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import numpy as np
+import shapely
+from osgeo import gdal
+
+from plugin.algorithms.depth_raster import grid_of
+from plugin.core.depth.window_lowering import Lowering
+from plugin.core.depth.zones import Outside, Zones
+from plugin.core.progress import silent
+from plugin.layers.raster_strips import float_type, stream
+from plugin.layers.rasters import RasterSource, RasterTarget
+
+gdal.UseExceptions()
+
+OPTIONS = {
+    "plain tiles": ("TILED=YES", "BIGTIFF=IF_SAFER"),
+    "ZSTD": ("TILED=YES", "COMPRESS=ZSTD", "ZSTD_LEVEL=1", "PREDICTOR=3", "NUM_THREADS=ALL_CPUS"),
+    "usual": (*RasterTarget.OPTIONS, "PREDICTOR=3"),
+}
+ZONES = 50
+CORNERS = 160
+RUNS = 3
+
+
+def make_design(path, size):
+    options = ["TILED=YES", "BIGTIFF=IF_SAFER"]
+    dataset = gdal.GetDriverByName("GTiff").Create(
+        str(path), size, size, 1, gdal.GDT_Float32, options
+    )
+    dataset.SetGeoTransform((500_000, 0.25, 0, 6_000_000, 0, -0.25))
+    dataset.GetRasterBand(1).SetNoDataValue(-9999)
+    random = np.random.default_rng(0)
+    x = np.arange(size) / size
+    for row in range(0, size, 256):
+        y = (row + np.arange(min(256, size - row))) / size
+        z = 200 + 20 * np.sin(9 * x) + 10 * np.cos(7 * y)[:, None]
+        z += random.normal(0, 0.003, z.shape)
+        dataset.GetRasterBand(1).WriteArray(z.astype(np.float32), 0, row)
+
+
+def make_zones(size):
+    """Rings of 160 corners, one in each cell of a grid over the raster."""
+    random = np.random.default_rng(1)
+    across, side = 10, size * 0.25
+    shapes = []
+    for number in range(ZONES):
+        column, row = number % across, number // across
+        turn = np.linspace(0, 2 * np.pi, CORNERS, endpoint=False)
+        reach = np.minimum(1 / np.maximum(np.abs(np.cos(turn)), np.abs(np.sin(turn))), 1.35)
+        reach = reach * random.uniform(0.88, 0.98, CORNERS)
+        ring = np.column_stack([np.cos(turn) / across, np.sin(turn) / 5]) * reach[:, None] / 2
+        middle = ((column + 0.5) / across, -(row + 0.5) / 5)
+        shapes.append(shapely.Polygon((ring + middle) * side + (500_000, 6_000_000)))
+    return Zones(
+        np.array(shapes, dtype=object), np.linspace(0.1, 2.0, ZONES), np.arange(1, ZONES + 1)
+    )
+
+
+def ours(design, path, zones, options):
+    source = RasterSource.from_path(str(design))
+    kind = float_type(source)
+    work = Lowering(zones, grid_of(source), Outside.KEEP, 0.0, source.nodata, kind)
+    stream(source, RasterTarget(path, source, kind, None, options), work.strip, silent)
+    return work.tally
+
+
+def copied(design, path, options):
+    gdal.Translate(str(path), str(design), creationOptions=list(options))
+
+
+def with_tools(folder, design, size, options):
+    """gdal_rasterize, then gdal_calc; return the seconds of each."""
+    burnt, result = folder / "burnt.tif", folder / "calculated.tif"
+    extent = ("500000", str(6_000_000 - size * 0.25), str(500_000 + size * 0.25), "6000000")
+    start = time.perf_counter()
+    subprocess.run(
+        ["gdal_rasterize", "-q", "-a", "depth", "-ot", "Float64", "-co", "TILED=YES", "-te",
+         *extent, "-ts", str(size), str(size), str(folder / "zones.geojson"), str(burnt)],
+        check=True,
+    )  # fmt: skip
+    middle = time.perf_counter()
+    subprocess.run(
+        ["gdal_calc.py", "--quiet", "--overwrite", "-A", str(design), "-B", str(burnt),
+         "--calc=A-B", "--type=Float32", "--NoDataValue=-9999", f"--outfile={result}",
+         *(f"--co={option}" for option in options)],
+        check=True,
+    )  # fmt: skip
+    return middle - start, time.perf_counter() - middle, result
+
+
+def best(work, design, path, *arguments):
+    seconds = []
+    for _ in range(RUNS):
+        path.unlink(missing_ok=True)  # freeing a large file takes as long as writing it
+        start = time.perf_counter()
+        work(design, path, *arguments)
+        seconds.append(time.perf_counter() - start)
+    return min(seconds)
+
+
+def same(one, other):
+    a, b = gdal.Open(str(one)), gdal.Open(str(other))
+    return all(
+        np.array_equal(
+            a.ReadAsArray(0, row, a.RasterXSize, min(256, a.RasterYSize - row)),
+            b.ReadAsArray(0, row, a.RasterXSize, min(256, a.RasterYSize - row)),
+        )
+        for row in range(0, a.RasterYSize, 256)
+    )
+
+
+def write_zones(path, zones):
+    features = ",".join(
+        f'{{"type":"Feature","properties":{{"depth":{float(depth)!r}}},"geometry":'
+        f"{shapely.to_geojson(shape)}}}"
+        for shape, depth in zip(zones.polygons, zones.depths, strict=True)
+    )
+    # Coordinates are those of the raster; neither file names a CRS that would move them.
+    path.write_text(
+        f'{{"type":"FeatureCollection","crs":{{"type":"name","properties":'
+        f'{{"name":"EPSG:3067"}}}},"features":[{features}]}}'
+    )
+
+
+def peak_memory(design, folder, size):
+    """Run ours in a process of its own and return by how much its peak grows, in MB."""
+    code = (
+        "from pathlib import Path\nfrom tests.benchmarks import bench_raster as b\n"
+        "def peak():\n"
+        "    lines = Path('/proc/self/status').read_text().splitlines()\n"
+        "    return next(int(line.split()[1]) for line in lines if line.startswith('VmHWM'))\n"
+        f"zones = b.make_zones({size})\nbefore = peak()\n"
+        f"b.ours({str(design)!r}, {str(folder / 'memory.tif')!r}, zones, b.OPTIONS['plain tiles'])\n"
+        "print((peak() - before) / 1024)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    return float(done.stdout)
+
+
+def main():
+    size = int(sys.argv[1]) if len(sys.argv) > 1 else 12_000
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        design = folder / "design.tif"
+        make_design(design, size)
+        zones = make_zones(size)
+        write_zones(folder / "zones.geojson", zones)
+        print(f"{size} x {size} float32, {ZONES} zones of {CORNERS} corners")
+        for label, options in OPTIONS.items():
+            copy = best(copied, design, folder / "copy.tif", options)
+            mine = best(ours, design, folder / "ours.tif", zones, options)
+            print(
+                f"  {label:12s} copy {copy:6.2f} s   ours {mine:6.2f} s   {mine / copy:5.2f} x copy"
+            )
+        print(f"  memory of ours: {peak_memory(design, folder, size):.0f} MB")
+        tally = ours(design, folder / "ours.tif", zones, OPTIONS["plain tiles"])
+        copy = best(copied, design, folder / "copy.tif", OPTIONS["plain tiles"])
+        burn, calculate, result = with_tools(folder, design, size, OPTIONS["plain tiles"])
+        print(
+            f"  gdal_rasterize {burn:.2f} s + gdal_calc {calculate:.2f} s:"
+            f" {(burn + calculate) / copy:.2f} x copy;"
+            f" same pixels: {same(folder / 'ours.tif', result)};"
+            f" {tally.pixels.sum() / size**2:.0%} of them lowered"
+        )
+
+
+if __name__ == "__main__":
+    main()
