@@ -788,6 +788,125 @@
     </message>
 </context>
 <context>
+    <name>DepthRaster</name>
+    <message>
+        <source>A GeoTIFF with the grid, CRS, type and nodata value of the design. Its description and metadata say the convention and the unit.</source>
+        <translation>Un GeoTIFF avec la grille, le SCR, le type et la valeur sans données du projet. Sa description et ses métadonnées disent la convention et l&apos;unité.</translation>
+    </message>
+    <message>
+        <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Depths are plumb: measured vertically, as a machine works.</source>
+        <translation>Un pixel appartient à une zone si son centre est dans la zone ; un centre exactement sur un bord appartient à la zone à sa gauche ou, si le bord suit la rangée, au-dessous. Chaque altitude devient l&apos;altitude moins la profondeur, arrondie une seule fois au type du projet (float32 ou float64). Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
+    </message>
+    <message>
+        <source>CRS, grid and nodata value are those of the design, and pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in strips, so that its size does not matter.</source>
+        <translation>Le SCR, la grille et la valeur sans données sont ceux du projet, et les pixels sans données restent tels quels. Des altitudes entières deviennent float32 (8 et 16 bits) ou float64. Le raster est traité par bandes, sa taille n&apos;importe donc pas.</translation>
+    </message>
+    <message>
+        <source>Creation options</source>
+        <translation>Options de création</translation>
+    </message>
+    <message>
+        <source>Depth surface</source>
+        <translation>Surface de profondeur</translation>
+    </message>
+    <message>
+        <source>Depth surface (raster)</source>
+        <translation>Surface de profondeur (raster)</translation>
+    </message>
+    <message>
+        <source>Depth surface, {name}</source>
+        <translation>Surface de profondeur, {name}</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Design lowered by zone depths</source>
+        <translation>Projet abaissé des profondeurs des zones</translation>
+    </message>
+    <message>
+        <source>Heights that read as missing</source>
+        <translation>Altitudes qui se lisent comme absentes</translation>
+    </message>
+    <message>
+        <source>Highest height of the result</source>
+        <translation>Altitude la plus haute du résultat</translation>
+    </message>
+    <message>
+        <source>Lowest height of the result</source>
+        <translation>Altitude la plus basse du résultat</translation>
+    </message>
+    <message>
+        <source>Makes the surface that lies a given depth below a design raster, zone by zone, on the grid of the design.</source>
+        <translation>Fait la surface située à une profondeur donnée sous un raster de projet, zone par zone, sur la grille du projet.</translation>
+    </message>
+    <message>
+        <source>Number of zones</source>
+        <translation>Nombre de zones</translation>
+    </message>
+    <message>
+        <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
+        <translation>Options du pilote GeoTIFF de GDAL, séparées par |, au lieu des habituelles (tuiles de 256 pixels, compression sans perte), p. ex. COMPRESS=ZSTD|TILED=YES.</translation>
+    </message>
+    <message>
+        <source>Pixels that have a depth</source>
+        <translation>Pixels qui ont une profondeur</translation>
+    </message>
+    <message>
+        <source>Plan area of these pixels</source>
+        <translation>Aire en plan de ces pixels</translation>
+    </message>
+    <message>
+        <source>The finished surface: a raster of heights, whose first band is taken. Its CRS must be projected and its rows must not be rotated. For a mesh or polygons take “Depth surface (TIN)”.</source>
+        <translation>La surface finie : un raster d&apos;altitudes, dont la première bande est prise. Son SCR doit être projeté et ses rangées non tournées. Pour un maillage ou des polygones, prenez « Surface de profondeur (TIN) ».</translation>
+    </message>
+    <message>
+        <source>Zone {zone}: depth {depth}, {count} pixels</source>
+        <translation>Zone {zone} : profondeur {depth}, {count} pixels</translation>
+    </message>
+    <message>
+        <source>Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.</source>
+        <translation>Les zones ne doivent pas se recouvrir. Si elles le font, le traitement s&apos;arrête et nomme les deux et l&apos;endroit, sauf si un champ de priorité décide laquelle l&apos;emporte.</translation>
+    </message>
+    <message>
+        <source>Zones without a pixel</source>
+        <translation>Zones sans pixel</translation>
+    </message>
+    <message>
+        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,DEM,DTM,GeoTIFF,plumb</source>
+        <translation>arase,forme,profondeur,abaisser,décalage,fouille,terre végétale,décapage,structure,MNT,MNE,GeoTIFF,aplomb</translation>
+    </message>
+    <message>
+        <source>{count} heights came out as the nodata value and read as missing, the first at {x:.3f}, {y:.3f}: give the design another nodata value.</source>
+        <translation>{count} altitudes sont égales à la valeur sans données et se lisent comme absentes, la première en {x:.3f}, {y:.3f} : donnez au projet une autre valeur sans données.</translation>
+    </message>
+    <message>
+        <source>{count} zones hold the centre of no pixel with data and changed nothing: {ids}.</source>
+        <translation>{count} zones ne contiennent le centre d&apos;aucun pixel avec données et n&apos;ont rien changé : {ids}.</translation>
+    </message>
+    <message>
+        <source>{count} zones reach beyond the design, where there is no result: {ids}.</source>
+        <translation>{count} zones dépassent le projet, là où il n&apos;y a pas de résultat : {ids}.</translation>
+    </message>
+    <message>
+        <source>“{name}” has several bands: the first is taken for heights.</source>
+        <translation>« {name} » a plusieurs bandes : la première est prise pour les altitudes.</translation>
+    </message>
+    <message>
+        <source>“{name}” is not a raster: take “Depth surface (TIN)” for it, or choose a raster.</source>
+        <translation>« {name} » n&apos;est pas un raster : prenez pour lui « Surface de profondeur (TIN) », ou choisissez un raster.</translation>
+    </message>
+    <message>
+        <source>“{path}” is the design itself: give the result another name.</source>
+        <translation>« {path} » est le projet lui-même : donnez un autre nom au résultat.</translation>
+    </message>
+    <message>
+        <source>“{path}”: the result is a GeoTIFF, give it a name in .tif.</source>
+        <translation>« {path} » : le résultat est un GeoTIFF, donnez-lui un nom en .tif.</translation>
+    </message>
+</context>
+<context>
     <name>DepthReport</name>
     <message>
         <source>Area on the slope</source>
@@ -890,8 +1009,20 @@
         <translation>{count} points sont signalés ci-dessous : regardez-les d&apos;abord.</translation>
     </message>
     <message>
-        <source>{count} zones lowered over {area}; volume below the design {below}, above it {above}.</source>
-        <translation>{count} zones abaissées sur {area} ; volume sous le projet {below}, au-dessus {above}.</translation>
+        <source>Plan of the zones, north up, darker is deeper</source>
+        <translation>Plan des zones, nord en haut, plus sombre est plus profond</translation>
+    </message>
+    <message>
+        <source>The zones as given, cut off at the frame of the surface; darker is deeper.</source>
+        <translation>Les zones telles que données, coupées au cadre de la surface ; plus sombre est plus profond.</translation>
+    </message>
+    <message>
+        <source>Volume above the design {above}.</source>
+        <translation>Volume au-dessus du projet {above}.</translation>
+    </message>
+    <message>
+        <source>{count} zones over {area}; volume below the design {below}.</source>
+        <translation>{count} zones sur {area} ; volume sous le projet {below}.</translation>
     </message>
 </context>
 <context>
@@ -907,14 +1038,6 @@
     <message>
         <source>Depth faces, {name}</source>
         <translation>Facettes de profondeur, {name}</translation>
-    </message>
-    <message>
-        <source>Depth for all</source>
-        <translation>Profondeur pour toutes</translation>
-    </message>
-    <message>
-        <source>Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.</source>
-        <translation>Profondeur des zones qui n&apos;en ont pas dans le champ, ou de toutes sans champ, et du projet hors de toutes les zones si c&apos;est choisi. Positive sous le projet, un signe moins relève. Avec une unité, ou dans l&apos;unité des altitudes : 0.2 ft, 2 1/2 in, 60 mm.</translation>
     </message>
     <message>
         <source>Depth surface</source>
@@ -937,24 +1060,8 @@
         <translation>Facettes</translation>
     </message>
     <message>
-        <source>Field with the depth of each zone</source>
-        <translation>Champ de la profondeur de chaque zone</translation>
-    </message>
-    <message>
-        <source>Field with the priority of each zone</source>
-        <translation>Champ de la priorité de chaque zone</translation>
-    </message>
-    <message>
-        <source>Keep the design</source>
-        <translation>Garder le projet</translation>
-    </message>
-    <message>
         <source>Largest move of a zone border</source>
         <translation>Plus grand déplacement d&apos;un bord de zone</translation>
-    </message>
-    <message>
-        <source>Leave it out</source>
-        <translation>L&apos;omettre</translation>
     </message>
     <message>
         <source>Makes the surface that lies a given depth below a design, zone by zone, as a TIN that fits without cracks.</source>
@@ -969,28 +1076,8 @@
         <translation>Nombre de zones</translation>
     </message>
     <message>
-        <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.</source>
-        <translation>Un triangle avec altitudes par entité, avec les champs : zone (identifiant d&apos;entité, vide hors de toutes), depth (moyenne de la facette, + sous le projet), part (design, bottom, step : projet, fond, marche), parent (facette du projet, à partir de 1), flag et why pour les facettes à regarder.</translation>
-    </message>
-    <message>
-        <source>Outside all zones</source>
-        <translation>Hors de toutes les zones</translation>
-    </message>
-    <message>
-        <source>Outside all zones the depth for all is to be used, but it is empty: give it.</source>
-        <translation>Hors de toutes les zones, la profondeur pour toutes doit servir, mais elle est vide : donnez-la.</translation>
-    </message>
-    <message>
         <source>Plan area of the zones</source>
         <translation>Aire en plan des zones</translation>
-    </message>
-    <message>
-        <source>Polygons below which a depth holds. Zones in another CRS are moved to that of the design.</source>
-        <translation>Polygones sous lesquels une profondeur vaut. Les zones dans un autre SCR sont portées dans celui du projet.</translation>
-    </message>
-    <message>
-        <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).</source>
-        <translation>Positif sous le projet, un signe moins relève, 0 reste dessus. Les nombres sont dans l&apos;unité des altitudes ; les textes peuvent nommer leur unité (0.2 ft, 2 1/2 in, 60 mm).</translation>
     </message>
     <message>
         <source>Report</source>
@@ -1017,16 +1104,8 @@
         <translation>La surface en fichier de maillage, exacte jusqu&apos;au dernier chiffre, avec la profondeur, la zone et la partie (0 projet, 1 fond, 2 marche) de chaque facette en jeux de données.</translation>
     </message>
     <message>
-        <source>There is no depth: choose the field with the depth of each zone, or give a depth for all.</source>
-        <translation>Il n&apos;y a pas de profondeur : choisissez le champ de la profondeur de chaque zone, ou donnez une profondeur pour toutes.</translation>
-    </message>
-    <message>
         <source>Things that may be wrong</source>
         <translation>Ce qui peut être faux</translation>
-    </message>
-    <message>
-        <source>Use the depth for all</source>
-        <translation>Utiliser la profondeur pour toutes</translation>
     </message>
     <message>
         <source>Volume between the design and what lies above it</source>
@@ -1037,24 +1116,12 @@
         <translation>Volume entre le projet et ce qui est au-dessous</translation>
     </message>
     <message>
-        <source>What becomes of the design where no zone is. Nothing is made where there is no design.</source>
-        <translation>Ce que devient le projet là où il n&apos;y a pas de zone. Rien n&apos;est fait là où il n&apos;y a pas de projet.</translation>
-    </message>
-    <message>
         <source>Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
         <translation>Là où deux profondeurs se rencontrent, la moins profonde vaut jusqu&apos;au bord et la marche est dans la zone plus profonde : une facette large de 0,001 unité en plan. Elle représente un côté vertical, pas une pente qui tiendra.</translation>
     </message>
     <message>
-        <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
-        <translation>Là où des zones se recouvrent, celle du plus petit numéro l&apos;emporte (1 avant 2). Sans ce champ, un recouvrement arrête le traitement.</translation>
-    </message>
-    <message>
         <source>Zone borders contradict each other here: check the depth, and whether faces of the design overlap.</source>
         <translation>Les bords des zones se contredisent ici : vérifiez la profondeur, et si des facettes du projet se recouvrent.</translation>
-    </message>
-    <message>
-        <source>Zones</source>
-        <translation>Zones</translation>
     </message>
     <message>
         <source>Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.</source>
@@ -1071,6 +1138,18 @@
     <message>
         <source>“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.</source>
         <translation>« {name} » est un raster : prenez pour lui « Surface de profondeur (raster) », ou choisissez un maillage ou des polygones avec altitudes.</translation>
+    </message>
+    <message>
+        <source>Field with the name of each zone</source>
+        <translation>Champ du nom de chaque zone</translation>
+    </message>
+    <message>
+        <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.</source>
+        <translation>Un triangle avec altitudes par entité, avec les champs : zone (identifiant d&apos;entité, vide hors de toutes), name, depth (moyenne de la facette, + sous le projet), part (design, bottom, step : projet, fond, marche), parent (facette du projet, à partir de 1), flag et why pour les facettes à regarder.</translation>
+    </message>
+    <message>
+        <source>What people call each zone, for the report and the faces. Left blank, a field called “name” is used if there is one.</source>
+        <translation>Le nom courant de chaque zone, pour le rapport et les facettes. Laissé vide, un champ appelé « name » sert s&apos;il existe.</translation>
     </message>
 </context>
 <context>
@@ -1832,6 +1911,10 @@
         <source>“{path}” could not be made: {why}.</source>
         <translation>« {path} » n&apos;a pas pu être créé : {why}.</translation>
     </message>
+    <message>
+        <source>The creation options {options} do not fit: {why}.</source>
+        <translation>Les options de création {options} ne conviennent pas : {why}.</translation>
+    </message>
 </context>
 <context>
     <name>ReadLandXml</name>
@@ -2418,6 +2501,66 @@
     <message>
         <source>{count} zones have no depth in their field and got the one for all: {ids}.</source>
         <translation>{count} zones n&apos;ont pas de profondeur dans leur champ et ont reçu celle de toutes : {ids}.</translation>
+    </message>
+    <message>
+        <source>Depth for all</source>
+        <translation>Profondeur pour toutes</translation>
+    </message>
+    <message>
+        <source>Depth of zones that have none in the field, or of all without a field, and of the design outside all zones where that is chosen. Positive is below the design, a minus sign raises. With a unit, or in the unit of the heights: 0.2 ft, 2 1/2 in, 60 mm.</source>
+        <translation>Profondeur des zones qui n&apos;en ont pas dans le champ, ou de toutes sans champ, et du projet hors de toutes les zones si c&apos;est choisi. Positive sous le projet, un signe moins relève. Avec une unité, ou dans l&apos;unité des altitudes : 0.2 ft, 2 1/2 in, 60 mm.</translation>
+    </message>
+    <message>
+        <source>Field with the depth of each zone</source>
+        <translation>Champ de la profondeur de chaque zone</translation>
+    </message>
+    <message>
+        <source>Field with the priority of each zone</source>
+        <translation>Champ de la priorité de chaque zone</translation>
+    </message>
+    <message>
+        <source>Keep the design</source>
+        <translation>Garder le projet</translation>
+    </message>
+    <message>
+        <source>Leave it out</source>
+        <translation>L&apos;omettre</translation>
+    </message>
+    <message>
+        <source>Outside all zones</source>
+        <translation>Hors de toutes les zones</translation>
+    </message>
+    <message>
+        <source>Outside all zones the depth for all is to be used, but it is empty: give it.</source>
+        <translation>Hors de toutes les zones, la profondeur pour toutes doit servir, mais elle est vide : donnez-la.</translation>
+    </message>
+    <message>
+        <source>Polygons below which a depth holds. Zones in another CRS are moved to that of the design.</source>
+        <translation>Polygones sous lesquels une profondeur vaut. Les zones dans un autre SCR sont portées dans celui du projet.</translation>
+    </message>
+    <message>
+        <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).</source>
+        <translation>Positif sous le projet, un signe moins relève, 0 reste dessus. Les nombres sont dans l&apos;unité des altitudes ; les textes peuvent nommer leur unité (0.2 ft, 2 1/2 in, 60 mm).</translation>
+    </message>
+    <message>
+        <source>There is no depth: choose the field with the depth of each zone, or give a depth for all.</source>
+        <translation>Il n&apos;y a pas de profondeur : choisissez le champ de la profondeur de chaque zone, ou donnez une profondeur pour toutes.</translation>
+    </message>
+    <message>
+        <source>Use the depth for all</source>
+        <translation>Utiliser la profondeur pour toutes</translation>
+    </message>
+    <message>
+        <source>What becomes of the design where no zone is. Nothing is made where there is no design.</source>
+        <translation>Ce que devient le projet là où il n&apos;y a pas de zone. Rien n&apos;est fait là où il n&apos;y a pas de projet.</translation>
+    </message>
+    <message>
+        <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
+        <translation>Là où des zones se recouvrent, celle du plus petit numéro l&apos;emporte (1 avant 2). Sans ce champ, un recouvrement arrête le traitement.</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
     </message>
 </context>
 </TS>
