@@ -63,6 +63,14 @@ def test_a_folded_face_overlaps_though_the_borders_look_sound():
     assert pairs.tolist() == [[0, 1]]
 
 
+def test_a_fold_at_the_outer_border():
+    # Both faces lie on the same side of the edge 0-1, and nothing on the other.
+    tin = Tin.from_arrays([(0, 0, 0), (4, 0, 0), (0, 4, 0), (4, 4, 3)], [(0, 1, 2), (0, 1, 3)])
+    assert overlap_area(tin) == pytest.approx(4.0, abs=1e-12)
+    pairs, _ = overlapping_faces(tin, 1e-4)
+    assert pairs.tolist() == [[0, 1]]
+
+
 @given(st.integers(0, 10**6), st.floats(-20, 20), st.floats(-20, 20))
 @settings(max_examples=40, deadline=None)
 def test_overlaps_are_those_of_the_polygons(seed, dx, dy):
@@ -124,6 +132,13 @@ def test_three_faces_at_an_edge_are_a_crowd():
     (found,) = of_code(tin, "crowded_edge")
     assert found.place == (0.5, 0.0)
     assert codes(tin)["overlap"] == 1
+    # Two unit halves of a square, turned to share half of each: a quarter lies twice.
+    assert overlap_area(tin) == pytest.approx(0.25, abs=1e-12)
+    upper = Tin.from_arrays(
+        [*vertices[:3], (1, 1, 0), (0.5, 1, 0)], [(0, 1, 2), (0, 1, 3), (0, 1, 4)]
+    )
+    union = shapely.union_all(shapely.polygons(upper.vertices[upper.faces][..., :2]))
+    assert overlap_area(upper) == pytest.approx(1.5 - union.area, abs=1e-12)
 
 
 def test_a_corner_on_a_foreign_side_is_a_crack():

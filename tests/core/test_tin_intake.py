@@ -58,6 +58,12 @@ def test_welding_agrees_with_all_pairs(points, tolerance):
     assert np.array_equal(same_place(points, tolerance), root)
 
 
+def test_the_two_zeros_are_one_place():
+    others = np.random.default_rng(0).random((500, 3))
+    points = np.vstack([[(0.0, 1, 2)], others, [(-0.0, 1, 2)]])
+    assert same_place(points, 0.0).tolist() == [*range(501), 0]
+
+
 def test_rows_that_mix_to_one_number_stay_apart(monkeypatch):
     from plugin.core.tin import weld
 

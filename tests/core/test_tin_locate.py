@@ -123,6 +123,31 @@ def test_a_wall_holds_no_point():
     assert not np.isin(face, (2, 3)).any()
 
 
+def test_beside_a_face_that_is_almost_upright_heights_stay_those_of_its_corners():
+    # At 1e7 its plan width is 20 units in the last place; points beyond it by a few still count.
+    step = np.spacing(FAR)
+    tin = Tin.from_arrays([(FAR, 0, 0.0), (FAR + 20 * step, 0, 2.0), (FAR, 10, 0.0)], [(0, 1, 2)])
+    assert not tin.without_plan_area.any()
+    xy = np.column_stack([FAR + np.arange(-6, 27) * step, np.full(33, 0.001)])
+    z, face = tin.sample(xy)
+    assert (face == 0).sum() > 30
+    assert np.nanmin(z) == 0.0
+    assert np.nanmax(z) == 2.0
+
+
+def test_slivers_that_lie_askew_do_not_flood_the_bins():
+    turn = np.pi / 4 + np.linspace(0, 0.01, 2001)
+    rim = 1e4 * np.column_stack([np.cos(turn), np.sin(turn), np.zeros(2001)])
+    number = np.arange(1, 2001)
+    faces = np.column_stack([np.zeros(2000, int), number, number + 1])
+    tin = Tin.from_arrays(np.vstack([[(0, 0, 0)], rim]), faces)
+    bins = tin._locator._bins
+    cells = (bins.high - bins.low + 1).prod(axis=1)
+    assert cells.sum() <= 12 * 2000 or max(bins.shape) <= 2
+    middle = tin.vertices[tin.faces].mean(axis=1)
+    assert np.array_equal(tin.locate(middle), np.arange(2000))
+
+
 def test_large_and_tiny_faces_together():
     # One face 1e6 times as long as the others: bins must neither explode nor lose it.
     tin = Tin.from_arrays(

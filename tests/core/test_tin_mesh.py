@@ -88,6 +88,24 @@ def test_gradient_is_empty_without_plan_area():
                 assert sorted(loop.tolist()) == list(range(8))
 
 
+def test_walls_of_several_faces_are_turned_one_after_the_other():
+    # A wall of four rows above a level square: only its lowest faces touch one with a direction.
+    x, z = np.meshgrid([0.0, 1.0], np.arange(5.0))
+    wall = np.column_stack([x.ravel(), np.zeros(10), z.ravel()])
+    faces = []
+    for row in range(4):
+        a, b, c, d = 2 * row, 2 * row + 1, 2 * row + 3, 2 * row + 2
+        faces += [(a, b, c), (a, c, d)]
+    rng = np.random.default_rng(4)
+    for _ in range(10):
+        mixed = [face if rng.random() < 0.5 else face[::-1] for face in faces]
+        tin = Tin.from_arrays([*wall, (0.5, -1, 0)], [*mixed, (0, 10, 1)])
+        (loop,) = tin.boundary_loops()
+        assert len(loop) == 11
+        halves = tin.faces.ravel(), np.roll(tin.faces, -1, axis=1).ravel()
+        assert len(set(zip(*(half.tolist() for half in halves), strict=True))) == 27
+
+
 def test_a_collinear_face_at_a_far_site_has_no_gradient():
     # 0.3, 0.6, 0.9 are not on one line once rounded at 1e7, but must count as such.
     vertices = [(FAR + 0.1 * k, FAR + 0.3 * k, z) for k, z in ((1, 0.0), (2, 1.0), (3, 0.5))]

@@ -49,9 +49,6 @@ def turn_flat_faces(faces: Ints, flat: NDArray[np.bool_]) -> None:
         along = mate[rows, (mate_side + 1) % 3] == faces[turned, (side + 1) % 3]
         swap = turned[along]
         faces[swap, 1:] = faces[swap, :0:-1]
-        # The sides of a swapped face are listed in another order now.
-        across = across.copy() if not across.flags.writeable else across
-        across[swap] = across[swap][:, [2, 1, 0]]
         settled[turned] = True
         open_faces = open_faces[~ready]
 

@@ -120,8 +120,6 @@ def _folds(tin: "Tin") -> Ints:
 
 
 def _may_overlap(tin: "Tin") -> bool:
-    if len(_folds(tin)):
-        return True
     ends = tin.vertices[tin.edges.ends[_border(tin)], :2]
     length = np.hypot(*(ends[:, 1] - ends[:, 0]).T).sum()
     allowed = tin.rounding * float(length) + 1e-12 * tin.plan_area
