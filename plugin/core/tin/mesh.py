@@ -1,5 +1,6 @@
 """The triangulated surface itself."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,9 +14,6 @@ from .edges import Edges, pair_half_edges
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-_BLOCK = 1 << 18
-"""Faces turned at a time: their sides are several times the size of the faces themselves."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -76,24 +74,24 @@ class Tin:
         """Width within which plan coordinates cannot be told apart for rounding."""
         return planes.coordinate_rounding(self.vertices)
 
-    @cached_property
-    def _sides(self) -> tuple[Floats, Floats]:
-        return planes.corner_differences(self.vertices, self.faces)
+    def _per_face(self, measure: Callable[..., NDArray], result: NDArray, *more: float) -> NDArray:
+        return _locked(planes.per_face(measure, self.vertices, self.faces, result, *more))
 
     @cached_property
     def without_plan_area(self) -> NDArray[np.bool_]:
         """Faces that are vertical or collinear in plan within `rounding`, (m,) bool."""
-        return _locked(planes.without_plan_area(*self._sides, self.rounding))
+        flat = np.empty(len(self.faces), dtype=bool)
+        return self._per_face(planes.without_plan_area, flat, self.rounding)
 
     @cached_property
     def plan_areas(self) -> Floats:
         """Plan area of each face, (m,) float; never negative."""
-        return _locked(0.5 * np.abs(planes.doubled_plan_areas(*self._sides)))
+        return self._per_face(planes.plan_areas, np.empty(len(self.faces)))
 
     @cached_property
     def sloped_areas(self) -> Floats:
         """Area of each face on its slope, (m,) float."""
-        return _locked(planes.sloped_areas(*self._sides))
+        return self._per_face(planes.sloped_areas, np.empty(len(self.faces)))
 
     @cached_property
     def gradients(self) -> Floats:
@@ -101,7 +99,8 @@ class Tin:
 
         NaN for a face `without_plan_area`.
         """
-        return _locked(planes.gradients(*self._sides, self.without_plan_area))
+        slopes = np.empty((len(self.faces), 2))
+        return self._per_face(planes.gradients, slopes, self.rounding)
 
     @property
     def plan_area(self) -> float:
@@ -194,22 +193,23 @@ def _check(vertices: Floats, faces: Ints) -> None:
                 "Core", "A surface needs three coordinates a vertex and three corners a face."
             )
         )
-    bad = ((faces < 0) | (faces >= len(vertices))).any(axis=1)
-    if bad.any():
+    if faces.min() < 0 or faces.max() >= len(vertices):
+        bad = ((faces < 0) | (faces >= len(vertices))).any(axis=1)
         raise SurfaceError(
             translate(
                 "Core", "Face {face} points at a vertex that does not exist: repair the surface."
             ).format(face=int(bad.argmax()) + 1)
         )
-    twice = (faces == np.roll(faces, 1, axis=1)).any(axis=1)
+    one, two, three = faces.T
+    twice = (one == two) | (two == three) | (three == one)
     if twice.any():
         raise SurfaceError(
             translate(
                 "Core", "Face {face} names the same vertex twice: remove it from the surface."
             ).format(face=int(twice.argmax()) + 1)
         )
-    finite = np.isfinite(vertices).all(axis=1)
-    if not finite.all():
+    if not np.isfinite(vertices).all():
+        finite = np.isfinite(vertices).all(axis=1)
         broken = ~finite[faces].all(axis=1)
         if broken.any():
             raise SurfaceError(
@@ -224,12 +224,12 @@ def _turned(vertices: Floats, faces: Ints) -> Ints:
     """Turn faces counter-clockwise; those without plan area against their neighbours."""
     rounding = planes.coordinate_rounding(vertices)
     flat = np.empty(len(faces), dtype=bool)
-    for start in range(0, len(faces), _BLOCK):
-        rows = faces[start : start + _BLOCK]
-        sides = planes.corner_differences(vertices, rows)
-        flat[start : start + _BLOCK] = planes.without_plan_area(*sides, rounding)
+    for begin in range(0, len(faces), planes.BLOCK):
+        some = faces[begin : begin + planes.BLOCK]
+        sides = planes.corner_differences(vertices, some)
         wrong = planes.doubled_plan_areas(*sides) < 0
-        rows[wrong, 1:] = rows[wrong, :0:-1]
+        some[wrong, 1:] = some[wrong, :0:-1]
+        flat[begin : begin + len(some)] = planes.without_plan_area(*sides, rounding)
     if flat.any() and not flat.all():
         boundary.turn_flat_faces(faces, flat)
     return faces

@@ -4,10 +4,15 @@ All of it is made from differences of coordinates, never from the coordinates th
 a site at 10,000,000 is as exact as the same site at the origin.
 """
 
+from collections.abc import Callable
+
 import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+
+BLOCK = 1 << 15
+"""Faces worked on together."""
 
 
 def corner_differences(vertices: Floats, faces: NDArray[np.int64]) -> tuple[Floats, Floats]:
@@ -18,6 +23,24 @@ def corner_differences(vertices: Floats, faces: NDArray[np.int64]) -> tuple[Floa
     first -= origin
     second -= origin
     return first, second
+
+
+def per_face(
+    measure: Callable[..., NDArray],
+    vertices: Floats,
+    faces: NDArray[np.int64],
+    result: NDArray,
+    *more: float,
+) -> NDArray:
+    """Fill ``result`` (m, ...) with ``measure(first, second, *more)`` of each face's sides.
+
+    It goes block by block, so that what is gathered for a block stays in the cache: whole arrays
+    take four times as long and twice the memory.
+    """
+    for begin in range(0, len(faces), BLOCK):
+        some = slice(begin, begin + BLOCK)
+        result[some] = measure(*corner_differences(vertices, faces[some]), *more)
+    return result
 
 
 def coordinate_rounding(vertices: Floats) -> float:
@@ -34,18 +57,19 @@ def doubled_plan_areas(first: Floats, second: Floats) -> Floats:
     return first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0]
 
 
+def plan_areas(first: Floats, second: Floats) -> Floats:
+    """Return the plan area of each face, never negative, (m,) float."""
+    return 0.5 * np.abs(doubled_plan_areas(first, second))
+
+
 def without_plan_area(first: Floats, second: Floats, rounding: float) -> NDArray[np.bool_]:
     """Tell which faces have no plan area, (m,) bool.
 
     Rule: the height of the triangle in plan over its longest side is at most ``rounding``. Such
     a face cannot be told from a vertical or a collinear one by its coordinates.
     """
-    third = second - first
     longest = np.sqrt(
-        np.maximum(
-            np.maximum(_square(first), _square(second)),
-            _square(third),
-        )
+        np.maximum(np.maximum(_square(first), _square(second)), _square(second - first))
     )
     return np.abs(doubled_plan_areas(first, second)) <= rounding * longest
 
@@ -60,18 +84,18 @@ def sloped_areas(first: Floats, second: Floats) -> Floats:
     return 0.5 * np.sqrt(np.einsum("ij,ij->i", normal, normal))
 
 
-def gradients(first: Floats, second: Floats, flat: NDArray[np.bool_]) -> Floats:
+def gradients(first: Floats, second: Floats, rounding: float) -> Floats:
     """Return the rise over run of each face along x and y, (m, 2) float.
 
     Parameters
     ----------
     first, second : (m, 3) float
         Sides of the faces as `corner_differences` gives them.
-    flat : (m,) bool
-        Faces without plan area; their gradient is NaN.
+    rounding
+        As for `without_plan_area`; the gradient of faces without plan area is NaN.
     """
     doubled = doubled_plan_areas(first, second)
-    doubled[flat] = np.nan
+    doubled[without_plan_area(first, second, rounding)] = np.nan
     result = np.empty((len(first), 2))
     result[:, 0] = (first[:, 2] * second[:, 1] - second[:, 2] * first[:, 1]) / doubled
     result[:, 1] = (second[:, 2] * first[:, 0] - first[:, 2] * second[:, 0]) / doubled

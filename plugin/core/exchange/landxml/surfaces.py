@@ -281,7 +281,7 @@ def _examine(
         sloped.append(float(planes.sloped_areas(*sides).sum()))
         flat = planes.without_plan_area(*sides, rounding)
         with np.errstate(invalid="ignore"):
-            steep = np.hypot(*planes.gradients(*sides, flat).T) > STEEP
+            steep = np.hypot(*planes.gradients(*sides, rounding).T) > STEEP
         flats, steeps = flats + int(flat.sum()), steeps + int(steep.sum())
         if flat_place is None and flat.any():
             flat_place = _middle(vertices, rows[flat.argmax()])

@@ -12,10 +12,11 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from .lookup import OUTSIDE, canonical_rank, zones_around
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-OUTSIDE = -1
 _NODING_PASSES = 4
 
 
@@ -90,7 +91,7 @@ def zones_beside(
 ) -> Sides:
     """Find the zone on each side of segments that cross nowhere.
 
-    The cells they enclose are each looked up by a point well inside. Those narrower than
+    The cells they enclose are each looked up around a point well inside. Those narrower than
     ``thin`` on average, of which a point tells nothing after snapping, go to the neighbour with
     the longest shared border.
 
@@ -109,11 +110,11 @@ def zones_beside(
     cells = shapely.get_parts(shapely.polygonize(lines))
     beside = _cells_beside(points, segments, cells)
     spots = shapely.point_on_surface(cells)
-    zone = _zone_of_spots(spots, polygons)
+    clear = shapely.distance(spots, shapely.boundary(cells))
+    zone = zones_around(shapely.get_coordinates(spots), clear, polygons)
     width = 2.0 * shapely.area(cells) / np.maximum(shapely.length(cells), thin)
     slits = np.flatnonzero(width < thin)
-    clear = shapely.distance(spots[slits], shapely.boundary(cells[slits]))
-    slits = slits[clear < 0.5 * thin]
+    slits = slits[clear[slits] < 0.5 * thin]
     before = zone[slits]
     length = np.hypot(*(points[segments[:, 1]] - points[segments[:, 0]]).T)
     _fill(zone, slits, beside, length, canonical_rank(polygons))
@@ -181,22 +182,3 @@ def _find_points(points: Floats, xy: Floats) -> Ints:
         np.vstack((points, xy)), axis=0, return_index=True, return_inverse=True
     )
     return first[number.reshape(-1)[len(points) :]]
-
-
-def _zone_of_spots(spots: NDArray[np.object_], polygons: NDArray[np.object_]) -> Ints:
-    """Return the polygon each point lies in; of several, the first in canonical order."""
-    zone = np.full(len(spots), OUTSIDE, dtype=np.int64)
-    cell, polygon = shapely.STRtree(polygons).query(spots, predicate="intersects")
-    rank = canonical_rank(polygons)
-    order = np.argsort(-rank[polygon], kind="stable")  # the first in rank is written last
-    zone[cell[order]] = polygon[order]
-    return zone
-
-
-def canonical_rank(polygons: NDArray[np.object_]) -> Ints:
-    """Return a rank of the polygons that follows from their shapes, not from their order."""
-    bounds = shapely.bounds(polygons)
-    order = np.lexsort((shapely.length(polygons), shapely.area(polygons), *bounds.T))
-    rank = np.empty(len(polygons), dtype=np.int64)
-    rank[order] = np.arange(len(polygons))
-    return rank

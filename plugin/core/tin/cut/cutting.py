@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 from ...progress import Progress, part, silent
 from ...tolerance import Tolerance
 from ..mesh import Tin
-from .borders import OUTSIDE, Sides, grid_size, node_borders, zones_beside
+from .borders import Sides, grid_size, node_borders, zones_beside
 from .crossings import Crossings, cross
 from .divide import Divided, divide
-from .label import label_faces, zones_at, zones_of_cells
+from .label import label_faces, zones_of_cells
+from .lookup import OUTSIDE, zones_at
 from .near import Band, Marks, Pairing, band_of, faces_near, mark_cells
 from .result import CutTin
 from .snap import NONE, Linework, snap

@@ -5,35 +5,15 @@ without crossing a border are one group, and the borders around the group say it
 """
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from ..edges import pair_half_edges
 from ..weld import hang_together
-from .borders import OUTSIDE, canonical_rank
+from .lookup import OUTSIDE, zones_around, zones_at
 from .near import Marks
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-
-def zones_at(points: Floats, polygons: NDArray[np.object_]) -> Ints:
-    """Return the polygon that holds each point, (k,) int; of several the first in shape order."""
-    zone = np.full(len(points), OUTSIDE, dtype=np.int64)
-    if not len(points):
-        return zone
-    order = np.argsort(points[:, 0], kind="stable")
-    x, y = points[order, 0], points[order, 1]
-    bounds = shapely.bounds(polygons)
-    shapely.prepare(polygons)
-    for number in np.argsort(-canonical_rank(polygons)):
-        xmin, ymin, xmax, ymax = bounds[number]
-        begin, stop = np.searchsorted(x, xmin, "left"), np.searchsorted(x, xmax, "right")
-        some = begin + np.flatnonzero((y[begin:stop] >= ymin) & (y[begin:stop] <= ymax))
-        if len(some):
-            inside = shapely.intersects_xy(polygons[number], x[some], y[some])
-            zone[order[some[inside]]] = number
-    return zone
 
 
 def zones_of_cells(marks: Marks, polygons: NDArray[np.object_]) -> Ints:
@@ -110,14 +90,14 @@ def label_faces(
     asked = np.unique(group[face[said != zone_of_group[group[face]]]])
     spots, clear, groups = _inner_spots(faces, xy, group, asked)
     settled = clear > thin
-    zone_of_group[groups[settled]] = zones_at(spots[settled], polygons)
+    zone_of_group[groups[settled]] = zones_around(spots[settled], clear[settled], polygons)
     contradicts = trusted & (said != zone_of_group[group[face]])
     doubtful_group = np.zeros(len(faces), dtype=bool)
     doubtful_group[group[face[contradicts]]] = True
     unknown = np.unique(group)
     unknown = unknown[zone_of_group[unknown] == _UNSAID]
-    spots, _, groups = _inner_spots(faces, xy, group, unknown)
-    zone_of_group[groups] = zones_at(spots, polygons)
+    spots, clear, groups = _inner_spots(faces, xy, group, unknown)
+    zone_of_group[groups] = zones_around(spots, clear, polygons)
     return zone_of_group[group], np.flatnonzero(doubtful_group[group])
 
 
