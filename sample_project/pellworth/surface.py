@@ -249,7 +249,7 @@ def _zones(vertices, rows, rails, street, rim):
     inside = [*rail("left", "strip break"), *rail("left", "bank top")[-1:], *street]
     inside += rail("left", "bank top")[:1]
     crossing = np.array([f.place(station, offset) for station, offset in f.CROSSING])
-    if np.cross(crossing[1] - crossing[0], crossing[2] - crossing[0]) < 0:
+    if np.linalg.det(crossing[1:3] - crossing[0]) < 0:
         crossing = crossing[::-1]
     rings = [
         ("Crossing", "crossing", 1, crossing),
