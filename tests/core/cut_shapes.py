@@ -8,7 +8,7 @@ from scipy.spatial import Delaunay
 from plugin.core.depth.plumb import Part
 from plugin.core.depth.zones import Outside, Zones
 from plugin.core.tin import Tin
-from plugin.core.tin.cut.label import zones_at
+from plugin.core.tin.cut.lookup import zones_around
 
 from .tin_shapes import grid_faces
 
@@ -220,7 +220,7 @@ def labels_agree(tin, cut, shapes):
     radius = 2 * cut.tin.plan_areas / around
     wide = radius > 2e-3 + 4 * cut.largest_move
     spots = np.einsum("ik,ikj->ij", sides[wide], corners[wide]) / around[wide][:, None]
-    return np.array_equal(zones_at(spots, shapes), cut.zone[wide])
+    return np.array_equal(zones_around(spots, radius[wide], shapes), cut.zone[wide])
 
 
 def depth_faults(tin, zones, outside, depth, surface):

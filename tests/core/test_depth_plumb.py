@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from plugin.core.depth.plumb import Part, depth_surface
@@ -170,6 +170,8 @@ def test_heights_in_another_unit_scale_volumes_and_slopes():
     st.sampled_from(list(Outside)),
     st.sampled_from([0.3, 0.5, -1.0]),
 )
+@example(2539, Outside.KEEP, 0.5)  # a needle whose tip is finer than site coordinates
+@example(3789, Outside.KEEP, 0.3)
 def test_random_depths_fit_and_lie_on_the_moved_planes(seed, outside, depth):
     tin, zones = random_case(seed)
     if outside is Outside.LEAVE_OUT:

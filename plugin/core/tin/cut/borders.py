@@ -18,6 +18,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _NODING_PASSES = 4
+_NECK = 0.2  # of the mean width of a cell
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,10 +110,9 @@ def zones_beside(
     lines = shapely.linestrings(points[segments])
     cells = shapely.get_parts(shapely.polygonize(lines))
     beside = _cells_beside(points, segments, cells)
-    spots = shapely.point_on_surface(cells)
-    clear = shapely.distance(spots, shapely.boundary(cells))
-    zone = zones_around(shapely.get_coordinates(spots), clear, polygons)
     width = 2.0 * shapely.area(cells) / np.maximum(shapely.length(cells), thin)
+    spots, clear = _inner_spots(cells, width)
+    zone = zones_around(spots, clear, polygons)
     slits = np.flatnonzero(width < thin)
     slits = slits[clear[slits] < 0.5 * thin]
     before = zone[slits]
@@ -121,6 +121,20 @@ def zones_beside(
     changed = zone[slits] != before
     widest = float(width[slits[changed]].max()) if changed.any() else 0.0
     return Sides(np.append(zone, OUTSIDE)[beside], int(changed.sum()), widest)
+
+
+def _inner_spots(cells: NDArray[np.object_], width: Floats) -> tuple[Floats, Floats]:
+    """Return a point well inside each cell, and its distance from the outline.
+
+    The point GEOS gives at once may lie in a narrow neck; where it does, the middle of the
+    largest circle in the cell is taken.
+    """
+    spots = shapely.point_on_surface(cells)
+    clear = shapely.distance(spots, shapely.boundary(cells))
+    for cell in np.flatnonzero(clear < _NECK * width):
+        radius = shapely.maximum_inscribed_circle(cells[cell], tolerance=0.1 * width[cell])
+        spots[cell], clear[cell] = shapely.get_point(radius, 0), shapely.length(radius)
+    return shapely.get_coordinates(spots), clear
 
 
 def _fill(zone: Ints, slits: Ints, beside: Ints, length: Floats, rank: Ints) -> None:
