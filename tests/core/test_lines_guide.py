@@ -4,6 +4,8 @@ import numpy as np
 import shapely
 
 from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.parallel import parallels
+from plugin.core.lines.prove import prove
 from plugin.core.lines.reference import Reference
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.units import FOOT
@@ -76,3 +78,18 @@ def test_rings_and_nothing():
     found = laid(lines_of(SQUARE), [0], [1], [Rule.LEFT])
     assert found.pieces.lines.closed.tolist() == [True]
     assert len(laid(lines_of(SQUARE), [], [], []).pieces.lines) == 0
+
+
+def test_tips_that_reach_across_another_part_of_the_line_are_rounded():
+    """On lines that cross themselves a mitre can end where another part's left is nearer."""
+    rng = np.random.default_rng(0)
+    heading = np.cumsum(rng.normal(0, 0.6, (60, 120)), axis=1)
+    step = np.stack([np.cos(heading), np.sin(heading)], -1) * rng.uniform(1, 4, (60, 120, 1))
+    lines = lines_of(*np.cumsum(step, axis=1))
+    plain = parallels(lines, 5.0)
+    assert (prove(lines, plain).side == 0).any()
+    found = laid(lines, np.arange(60), np.full(60, 5.0), [Rule.RIGHT] * 60)
+    assert {item.code for item in found.flagged} <= {"lost", "tight_bend"}
+    assert found.proof.holds(found.pieces.offsets, 1e-6).all()
+    assert (np.diff(found.pieces.source) >= 0).all()
+    assert prove(lines, found.pieces).error.max() < 1e-6  # parents are those of the whole

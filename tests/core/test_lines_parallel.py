@@ -1,5 +1,7 @@
 """Parallels: shape, distance, side, direction, stations and heights."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -8,7 +10,8 @@ from hypothesis import strategies as st
 
 from plugin.core.errors import Cancelled
 from plugin.core.lines.bundle import Lines
-from plugin.core.lines.corners import Join, JoinStyle
+from plugin.core.lines.clear import surely_clear
+from plugin.core.lines.corners import Join, JoinStyle, corners
 from plugin.core.lines.direction import right_normals
 from plugin.core.lines.parallel import parallels, slack_of
 from plugin.core.lines.prove import prove
@@ -291,12 +294,39 @@ def test_the_proof_sees_a_wrong_side_and_a_wrong_distance():
     lines = lines_of(wander(3, bend=0.1))
     result = parallels(lines, 1.0)
     assert prove(lines, result).holds(result.offsets, 1e-6).all()
-    other = type(result)(
-        result.lines, result.source, -result.offsets, result.station, result.parent, []
-    )
+    other = replace(result, offsets=-result.offsets)
     wrong = prove(lines, other)
     assert wrong.side.tolist() == [1] and not wrong.holds(other.offsets, 1e-6).any()
-    wide = type(result)(
-        result.lines, result.source, result.offsets * 1.001, result.station, result.parent, []
-    )
+    wide = replace(result, offsets=result.offsets * 1.001)
     assert prove(lines, wide).nearer[0] == pytest.approx(0.001, rel=0.01)
+
+
+@pytest.mark.parametrize("bend", [0.02, 0.1, 0.3])
+@pytest.mark.parametrize("offset", [1.0, -8.0])
+def test_the_closed_form_proof_never_claims_too_much(bend, offset):
+    """What it proves, GEOS measures; and it proves most of what bends gently."""
+    lines = Lines.from_arrays([wander(seed, 150, bend, (1, 3)) for seed in range(300)])
+    style = JoinStyle(mitre_limit=4.0)
+    corner = corners(lines, np.full(300, offset), style)
+    forward = np.array([k for k in range(300) if forwards(lines, corner, k)], int)
+    proved = surely_clear(lines, corner, np.full(300, abs(offset) - 1e-8))[forward]
+    measured = [
+        shapely.distance(shapely.LineString(points_of(lines, corner, k)), lines.geometries[k])
+        for k in forward[proved]
+    ]
+    assert min(measured, default=np.inf) >= abs(offset) - 1e-8
+    if bend < 0.05:
+        assert proved.mean() > 0.9
+
+
+def points_of(lines, corner, k):
+    rows = lines.line(k)
+    return corner.points[corner.first[rows.start] : corner.first[rows.stop]]
+
+
+def forwards(lines, corner, k):
+    rows = lines.line(k)
+    begin = corner.points[corner.first[rows.start + 1 : rows.stop] - 1]
+    end = corner.points[corner.first[rows.start + 1 : rows.stop]]
+    ahead = lines.segment_directions[lines.first_segment[k] : lines.first_segment[k + 1]]
+    return bool((((end - begin) * ahead).sum(1) > 0).all())

@@ -13,11 +13,12 @@ import numpy as np
 import shapely
 
 from ..progress import Progress, part, silent
-from .bundle import Lines
+from .bundle import Lines, ragged
+from .clear import surely_clear
 from .corners import Corners, JoinStyle, corners
 from .trim import Lost, Piece, trimmed
 
-CHUNK_VERTICES = 400_000
+CHUNK_VERTICES = 100_000
 """Source vertices worked on at once: bounds the memory of a run with many lines."""
 
 
@@ -41,6 +42,8 @@ class Parallels:
         parallel to, (n,) int; -1 inside a join and at the end of a piece.
     lost
         Stretches of the sources without a parallel.
+    clear
+        True for a piece that `clear` has proved to keep its distance, (p,) bool.
     """
 
     lines: Lines
@@ -49,6 +52,7 @@ class Parallels:
     station: np.ndarray
     parent: np.ndarray
     lost: list[Lost]
+    clear: np.ndarray
 
 
 def slack_of(lines: Lines) -> np.ndarray:
@@ -117,6 +121,7 @@ class _Part:
     station: np.ndarray
     parent: np.ndarray
     lost: list[Lost]
+    clear: np.ndarray
 
 
 def _offset(
@@ -132,9 +137,12 @@ def _offset(
     corner = corners(lines, offsets, style)
     valid = _straightforward(lines, corner, slack)
     moved = _moved(lines, corner)
+    clear = np.zeros(len(lines), bool)
     keep = np.flatnonzero(valid)
     if len(keep):
-        # GEOS looks whether any part of the result comes nearer than it may.
+        clear[keep] = surely_clear(lines, corner, np.abs(offsets) - slack)[keep]
+        # Where nothing is proved, GEOS looks whether any part comes nearer than it may.
+        keep = np.flatnonzero(valid & ~clear)
         source = lines.geometries[keep]
         shapely.prepare(source)
         near = shapely.dwithin(
@@ -154,9 +162,8 @@ def _offset(
         lost += [Lost(item.line + base, item.start, item.stop, item.joined) for item in gone]
     good = moved.take(np.flatnonzero(valid))
     parent = np.where(good.parent >= 0, good.parent + segment_base, -1)
-    good = _Part(good.lines, good.source, good.station, parent, [])
-    made = _merged(good, pieces)
-    return _Part(made.lines, made.source + base, made.station, made.parent, lost)
+    made = _merged(replace(good, parent=parent, clear=clear[good.source]), pieces)
+    return replace(made, source=made.source + base, lost=lost)
 
 
 def _straightforward(lines: Lines, corner: Corners, slack: np.ndarray) -> np.ndarray:
@@ -177,7 +184,7 @@ class _Moved(_Part):
         """Return the pieces of some of the lines."""
         taken = self.lines.take(which)
         rows = np.isin(self.lines.owner, which)
-        return _Part(taken, which, self.station[rows], self.parent[rows], [])
+        return _Part(taken, which, self.station[rows], self.parent[rows], [], self.clear[which])
 
 
 def _moved(lines: Lines, corner: Corners) -> _Moved:
@@ -189,46 +196,63 @@ def _moved(lines: Lines, corner: Corners) -> _Moved:
     segment_of[lines.segments] = np.arange(len(lines.segments))
     parent = np.full(len(vertex), -1)
     parent[corner.first[1:] - 1] = segment_of
-    return _Moved(moved, np.arange(len(lines)), lines.stations[vertex], parent, [])
+    every = np.arange(len(lines))
+    clear = np.zeros(len(lines), bool)
+    return _Moved(moved, every, lines.stations[vertex], parent, [], clear)
 
 
 def _merged(good: _Part, pieces: list[tuple[int, Piece]]) -> _Part:
     """Put trimmed pieces in line with the others, in the order of their sources."""
     if not pieces:
         return good
-    count = np.concatenate([good.lines.counts, [len(p.xy) for _, p in pieces]]).astype(np.int64)
-    first = np.concatenate([[0], np.cumsum(count)])
-    closed = np.concatenate([good.lines.closed, [p.closed for _, p in pieces]]).astype(bool)
     every = [p for _, p in pieces]
-    xy = np.concatenate([good.lines.xy] + [p.xy for p in every])
-    z = np.concatenate([good.lines.z] + [p.z for p in every])
-    station = np.concatenate([good.station] + [p.station for p in every])
-    parent = np.concatenate([good.parent] + [p.parent for p in every])
+    count = np.concatenate([good.lines.counts, [len(p.xy) for p in every]])
+    packed = Lines(
+        np.concatenate([good.lines.xy] + [p.xy for p in every]),
+        np.concatenate([good.lines.z] + [p.z for p in every]),
+        np.concatenate([[0], np.cumsum(count)]).astype(np.int64),
+        np.concatenate([good.lines.closed, [p.closed for p in every]]).astype(bool),
+    )
     source = np.concatenate([good.source, [k for k, _ in pieces]]).astype(np.int64)
     order = np.argsort(source, kind="stable")
-    packed = Lines(xy, z, first, closed)
-    rows = np.concatenate([np.arange(first[n], first[n + 1]) for n in order])
-    return _Part(packed.take(order), source[order], station[rows], parent[rows], good.lost)
+    rows, _ = ragged(packed.first[order], packed.counts[order])
+    station = np.concatenate([good.station] + [p.station for p in every])[rows]
+    parent = np.concatenate([good.parent] + [p.parent for p in every])[rows]
+    clear = np.append(good.clear, np.zeros(len(pieces), bool))[order]
+    return _Part(packed.take(order), source[order], station, parent, [], clear)
 
 
 def _together(parts: list[_Part], lines: Lines, signed: np.ndarray) -> Parallels:
     if not parts:
         empty = np.empty(0, np.int64)
-        return Parallels(lines, empty, np.empty(0), np.empty(0), empty, [])
+        return Parallels(lines, empty, np.empty(0), np.empty(0), empty, [], np.empty(0, bool))
+    return joined(
+        [
+            Parallels(p.lines, p.source, signed[p.source], p.station, p.parent, p.lost, p.clear)
+            for p in parts
+        ]
+    )
+
+
+def joined(parts: list[Parallels]) -> Parallels:
+    """Return the pieces of several results one after the other."""
+
+    def end_to_end(name: str) -> np.ndarray:
+        return np.concatenate([getattr(p, name) for p in parts])
+
     counts = np.concatenate([p.lines.counts for p in parts])
-    first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
-    source = np.concatenate([p.source for p in parts])
     packed = Lines(
         np.concatenate([p.lines.xy for p in parts]),
         np.concatenate([p.lines.z for p in parts]),
-        first,
+        np.concatenate([[0], np.cumsum(counts)]).astype(np.int64),
         np.concatenate([p.lines.closed for p in parts]),
     )
     return Parallels(
         packed,
-        source,
-        signed[source],
-        np.concatenate([p.station for p in parts]),
-        np.concatenate([p.parent for p in parts]),
+        end_to_end("source"),
+        end_to_end("offsets"),
+        end_to_end("station"),
+        end_to_end("parent"),
         [item for p in parts for item in p.lost],
+        end_to_end("clear"),
     )

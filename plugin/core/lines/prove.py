@@ -20,7 +20,7 @@ import shapely
 from .bundle import Lines
 from .corners import turns
 from .direction import right_normals
-from .parallel import Parallels, slack_of
+from .parallel import CHUNK_VERTICES, Parallels, slack_of
 from .stations import locate, point_at, project
 
 SAMPLES = 6
@@ -52,20 +52,49 @@ class Proof:
         return near & (self.side == np.sign(offsets))
 
 
-def prove(lines: Lines, result: Parallels) -> Proof:
-    """Measure every piece of a parallel against its source lines."""
+def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
+    """Measure every piece of a parallel against its source lines.
+
+    Parameters
+    ----------
+    lines
+        The sources.
+    result
+        Their parallels.
+    thorough
+        Let GEOS measure all pieces, also those whose distance is proved in closed form (`clear`).
+    """
     pieces = result.lines
-    if not len(pieces):
-        nothing = np.zeros(0)
-        return Proof(nothing, nothing, np.zeros(0, np.int64))
-    distance = np.abs(result.offsets)
-    slack = slack_of(lines)[result.source]
-    source, piece = lines.geometries[result.source], pieces.geometries
-    shapely.prepare(lines.geometries)
-    nearer = np.zeros(len(pieces))
-    close = shapely.dwithin(source, piece, distance - 2 * slack)
-    nearer[close] = distance[close] - shapely.distance(source[close], piece[close])
-    return Proof(nearer, _error(lines, result), _side(lines, result))
+    nearer, side = np.zeros(len(pieces)), np.zeros(len(pieces), np.int64)
+    error = _error(lines, result) if len(pieces) else np.zeros(0)
+    slack = 2 * slack_of(lines)[result.source]
+    begin = 0
+    while begin < len(pieces):
+        # Some at a time, since what GEOS builds to measure distances takes most memory.
+        limit = pieces.first[begin] + CHUNK_VERTICES
+        end = max(int(np.searchsorted(pieces.first, limit, "right")) - 1, begin + 1)
+        end = min(end, len(pieces))
+        rows = np.arange(begin, end)
+        source, made = lines.take(result.source[rows]), pieces.take(rows)
+        distance = np.abs(result.offsets[rows])
+        asked = np.arange(len(rows)) if thorough else np.flatnonzero(~result.clear[rows])
+        nearer[rows[asked]] = _nearer(
+            source.geometries[asked], made.geometries[asked], distance[asked], slack[rows[asked]]
+        )
+        side[rows] = _side(source, made)
+        begin = end
+    return Proof(nearer, error, side)
+
+
+def _nearer(
+    source: np.ndarray, piece: np.ndarray, distance: np.ndarray, slack: np.ndarray
+) -> np.ndarray:
+    """Return by how much pieces come nearer than ``distance``, 0 within ``slack``."""
+    shapely.prepare(source)
+    close = shapely.dwithin(source, piece, distance - slack)
+    result = np.zeros(len(piece))
+    result[close] = distance[close] - shapely.distance(source[close], piece[close])
+    return result
 
 
 def _error(lines: Lines, result: Parallels) -> np.ndarray:
@@ -83,13 +112,12 @@ def _error(lines: Lines, result: Parallels) -> np.ndarray:
     return np.maximum.reduceat(difference, pieces.first_segment[:-1])
 
 
-def _side(lines: Lines, result: Parallels) -> np.ndarray:
-    pieces = result.lines
+def _side(source: Lines, pieces: Lines) -> np.ndarray:
+    """Return the side of its source on which all samples of each piece lie, 0 = on both."""
     share = (np.arange(SAMPLES) + 0.5) / SAMPLES
     which = np.repeat(np.arange(len(pieces)), SAMPLES)
     points = point_at(pieces, which, np.tile(share, len(pieces)) * pieces.lengths[which])
-    seen, _, _ = side_of_points(lines, result.source[which], points)
-    seen = seen.reshape(-1, SAMPLES)
+    seen = side_of_points(source, which, points)[0].reshape(-1, SAMPLES)
     return np.where((seen == seen[:, :1]).all(1), seen[:, 0], 0)
 
 

@@ -5,7 +5,7 @@ remains keeps its distance everywhere, and each part knows the source segment it
 that meet again, as at the inside of a bend, are joined in a corner.
 """
 
-from collections.abc import Iterator
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -72,218 +72,185 @@ def trimmed(
     at, low, high = at[real], low[real], high[real]
     if not len(at):
         return [], [Lost(k, 0.0, float(one.lengths[0]), False)]
-    return _assemble(one, k, chain, (at, low, high), offset, slack)
+    return _assemble(_Runs(one, chain, (at, low, high), slack), k, offset)
 
 
-@dataclass
-class _Corner:
-    """Where two runs meet."""
+class _Runs:
+    """The kept intervals of one chain: their ends with stations and heights, joined as they meet.
 
-    xy: np.ndarray
-    station: float
-    z: float
-
-
-def _assemble(
-    one: Lines,
-    k: int,
-    chain: Chain,
-    kept: tuple[np.ndarray, np.ndarray, np.ndarray],
-    offset: float,
-    slack: float,
-) -> tuple[list[Piece], list[Lost]]:
-    at, low, high = kept
-    step = chain.stop - chain.start
-    a = np.where((low == 0.0)[:, None], chain.start[at], chain.start[at] + low[:, None] * step[at])
-    b = np.where((high == 1.0)[:, None], chain.stop[at], chain.start[at] + high[:, None] * step[at])
-    foot_a, foot_b = feet_of(one, chain, at, a), feet_of(one, chain, at, b)
-    zero = np.zeros(len(at), np.int64)
-    z_a, z_b = elevation_at(one, zero, foot_a), elevation_at(one, zero, foot_b)
-    # Only what stands square beside a source segment is parallel; a bare tip of a join is not.
-    beside = (chain.parent[at] >= 0) & (foot_b - foot_a > slack)
-    following = np.roll(at, -1)
-    goes_on = (
-        (high == 1.0)
-        & (np.roll(low, -1) == 0.0)
-        & chain.linked[at]
-        & (following == (at + 1) % len(chain.parent))
-    )
-    ring = bool(one.closed[0])
-    goes_on[-1] &= ring
-    ends = np.flatnonzero(~goes_on)
-    if not len(ends):  # the whole ring is there
-        return [_row([_piece(chain.parent[at], (a, b), (foot_a, foot_b), (z_a, z_b))], True)], []
-    begins = np.roll(ends, 1) + 1
-    begins[0] = 0 if not ring else (ends[-1] + 1) % len(at)
-    runs = []
-    for begin, end in zip(begins, ends, strict=True):
-        run = np.arange(begin, end + 1) if begin <= end else np.r_[begin : len(at), 0 : end + 1]
-        if beside[run].any():
-            runs.append(run)
-    if not runs:
-        return [], [Lost(k, 0.0, float(one.lengths[0]), False)]
-    total = float(one.lengths[0])
-    lost: list[Lost] = []
-    if not ring and foot_a[runs[0][0]] > slack:
-        lost.append(Lost(k, 0.0, float(foot_a[runs[0][0]]), False))
-    meet: list[_Corner | None] = []
-    for number in range(len(runs)):
-        after = (number + 1) % len(runs)
-        if after == 0 and not ring:
-            break
-        i, j = runs[number][-1], runs[after][0]
-        corner = None
-        for tail, head in _tips(runs[number], runs[after], beside):
-            corner = _meeting(one, chain, (at, a, b), tail, head, offset, slack)
-            if corner is not None:
-                runs[number] = _until(runs[number], tail)
-                runs[after] = _from(runs[after], head)
-                b[tail], a[head] = corner.xy, corner.xy
-                break
-        meet.append(corner)
-        if corner is None or _skips(one, chain, at[i], at[j], ring):
-            lost.append(Lost(k, float(foot_b[i]), float(foot_a[j]), corner is not None))
-    if not ring:
-        meet.append(None)
-        if foot_b[runs[-1][-1]] < total - slack:
-            lost.append(Lost(k, float(foot_b[runs[-1][-1]]), total, False))
-    pieces = _pieces(chain, at, runs, meet, (a, b), (foot_a, foot_b), (z_a, z_b), total)
-    return pieces, lost
-
-
-def _tips(run: np.ndarray, following: np.ndarray, beside: np.ndarray) -> Iterator[tuple[int, int]]:
-    """Yield the pairs of intervals at which a run may meet the next one.
-
-    Tips of joins may overshoot the meeting, so all intervals after the last one that is parallel
-    to the source come into question; the shortest cut comes first.
+    Plain lists of numbers, since ends are looked at one by one.
     """
-    last = np.flatnonzero(beside[run])[-1]
-    first = np.flatnonzero(beside[following])[0]
-    itself = run is following  # a ring of one run: neighbours in it meet anyway
-    for tail in range(len(run) - 1, last - 1, -1):
-        for head in range(first + 1):
-            if not itself or tail - head > 1:
-                yield int(run[tail]), int(following[head])
 
+    def __init__(
+        self,
+        one: Lines,
+        chain: Chain,
+        kept: tuple[np.ndarray, np.ndarray, np.ndarray],
+        slack: float,
+    ) -> None:
+        self.one, self.chain, self.slack = one, chain, slack
+        self.at, low, high = kept
+        at, step = self.at, chain.stop - chain.start
+        begin = chain.start[at] + low[:, None] * step[at]
+        end = chain.start[at] + high[:, None] * step[at]
+        self.a = np.where((low == 0.0)[:, None], chain.start[at], begin)
+        self.b = np.where((high == 1.0)[:, None], chain.stop[at], end)
+        zero = np.zeros(len(at), np.int64)
+        self.foot_a, self.foot_b = feet_of(one, chain, at, self.a), feet_of(one, chain, at, self.b)
+        self.z_a = elevation_at(one, zero, self.foot_a)
+        self.z_b = elevation_at(one, zero, self.foot_b)
+        # Only what stands square beside a source segment is parallel; a tip of a join is not.
+        self.beside = (chain.parent[at] >= 0) & (self.foot_b - self.foot_a > slack)
+        self.total = float(one.lengths[0])
+        self.ring = bool(one.closed[0])
+        goes_on = (
+            (high == 1.0)
+            & (np.roll(low, -1) == 0.0)
+            & chain.linked[at]
+            & (np.roll(at, -1) == (at + 1) % len(chain.parent))
+        )
+        goes_on[-1] &= self.ring
+        self.meetings: list[tuple[int, int]] = []
+        self.ends = np.flatnonzero(~goes_on)
 
-def _until(run: np.ndarray, tail: int) -> np.ndarray:
-    return run[: int(np.flatnonzero(run == tail)[-1]) + 1]
+    def runs(self) -> list[list[int]]:
+        """Return the runs of intervals, each starting where the one before ends."""
+        count, ends = len(self.at), self.ends.tolist()
+        begins = [(end + 1) % count for end in [ends[-1], *ends[:-1]]]
+        if not self.ring:
+            begins[0] = 0
+        result = []
+        for begin, end in zip(begins, ends, strict=True):
+            tail = [*range(begin, count), *range(end + 1)]
+            run = list(range(begin, end + 1)) if begin <= end else tail
+            if self.beside[run].any():
+                result.append(run)
+        return result
 
+    def join(self, run: list[int], following: list[int], offset: float) -> bool:
+        """Join the end of a run with the start of the next one in a corner, if they meet.
 
-def _from(run: np.ndarray, head: int) -> np.ndarray:
-    return run[int(np.flatnonzero(run == head)[0]) :]
+        Tips of joins may overshoot the meeting, so all intervals after the last one that is
+        parallel to the source come into question; the shortest cut comes first.
+        """
+        beside = self.beside
+        last = max(n for n, k in enumerate(run) if beside[k])
+        first = min(n for n, k in enumerate(following) if beside[k])
+        itself = run is following  # a ring of one run: neighbours in it meet anyway
+        for tail in range(len(run) - 1, last - 1, -1):
+            for head in range(first + 1):
+                if itself and tail - head <= 1:
+                    continue
+                i, j = run[tail], following[head]
+                place = None if i == j else self._meeting(i, j, offset)
+                if place is not None:
+                    self.b[i], self.a[j] = place, place
+                    self.meetings.append((i, j))
+                    del run[tail + 1 :]
+                    del following[:head]
+                    return True
+        return False
 
-
-def _skips(one: Lines, chain: Chain, i: int, j: int, ring: bool) -> bool:
-    """Tell whether a whole source segment lies between two pieces of the chain."""
-    count = len(one.segments)
-    before = chain.parent[i] if chain.parent[i] >= 0 else chain.vertex[i] - 1
-    after = chain.parent[j] if chain.parent[j] >= 0 else chain.vertex[j]
-    return bool((after - before) % count > 1 if ring else after - before > 1)
-
-
-def _meeting(
-    one: Lines,
-    chain: Chain,
-    kept: tuple[np.ndarray, np.ndarray, np.ndarray],
-    i: int,
-    j: int,
-    offset: float,
-    slack: float,
-) -> _Corner | None:
-    """Return the corner where kept interval ``i`` meets the next one ``j``, if they meet."""
-    at, a, b = kept
-    d, e = chain.stop[at[i]] - chain.start[at[i]], chain.stop[at[j]] - chain.start[at[j]]
-    d, e = d / np.hypot(*d), e / np.hypot(*e)
-    cross = d[0] * e[1] - d[1] * e[0]
-    if abs(cross) < 1e-7:
-        gap = a[j] - b[i]
-        aside, ahead = d[0] * gap[1] - d[1] * gap[0], float(gap @ d)
-        if abs(aside) > 8 * slack or d @ e < 0 or ahead > 1e-3 * abs(offset):
+    def _meeting(self, i: int, j: int, offset: float) -> tuple[float, float] | None:
+        """Return the place where interval ``i`` ends and ``j`` starts, if they meet."""
+        (ax, ay), (bx, by) = self.a[i].tolist(), self.b[i].tolist()
+        (px, py), (qx, qy) = self.a[j].tolist(), self.b[j].tolist()
+        size, other = math.hypot(bx - ax, by - ay), math.hypot(qx - px, qy - py)
+        if min(size, other) == 0.0:
             return None
-        # One must take over from the other: neither may lie within it.
-        if (a[j] - a[i]) @ d < 0 or (b[j] - b[i]) @ d < 0:
-            return None
-        place = (a[j] + b[i]) / 2.0
-    else:
-        gap = a[j] - b[i]
-        over = 4 * slack / abs(cross) + 4 * slack
-        ahead = (gap[0] * e[1] - gap[1] * e[0]) / cross  # from the end of i on to the meeting
-        behind = (gap[0] * d[1] - gap[1] * d[0]) / cross  # from the start of j on to the meeting
-        if not over - np.hypot(*(b[i] - a[i])) <= ahead <= over:
-            return None
-        if not -over <= behind <= np.hypot(*(b[j] - a[j])) - over:
-            return None
-        place = b[i] + ahead * d
-    pair = np.array([place, place])
-    feet = feet_of(one, chain, at[[i, j]], pair)
-    z = elevation_at(one, np.zeros(2, np.int64), feet)
-    if at[j] < at[i]:  # over the start of a ring
-        feet[1] += one.lengths[0]
-    return _Corner(place, float(feet.mean()), float(z.mean()))
+        dx, dy = (bx - ax) / size, (by - ay) / size
+        ex, ey = (qx - px) / other, (qy - py) / other
+        gx, gy = px - bx, py - by  # from the end of i to the start of j
+        cross = dx * ey - dy * ex
+        if abs(cross) < 1e-7:
+            aside, ahead = dx * gy - dy * gx, gx * dx + gy * dy
+            if abs(aside) > 8 * self.slack or dx * ex + dy * ey < 0 or ahead > 1e-3 * abs(offset):
+                return None
+            # One must take over from the other: neither may lie within it.
+            if (px - ax) * dx + (py - ay) * dy < 0 or (qx - bx) * dx + (qy - by) * dy < 0:
+                return None
+            return (px + bx) / 2.0, (py + by) / 2.0
+        over = 4 * self.slack / abs(cross) + 4 * self.slack
+        ahead = (gx * ey - gy * ex) / cross  # from the end of i on to the meeting
+        behind = (gx * dy - gy * dx) / cross  # from the start of j on to the meeting
+        if over - size <= ahead <= over and -over <= behind <= other - over:
+            return bx + ahead * dx, by + ahead * dy
+        return None
+
+    def settle(self) -> None:
+        """Give the meetings their stations and heights: the means of those at the two feet."""
+        if not self.meetings:
+            return
+        i, j = np.array(self.meetings).T
+        place = self.b[i]
+        feet = [feet_of(self.one, self.chain, self.at[k], place) for k in (i, j)]
+        zero = np.zeros(len(i), np.int64)
+        z = sum(elevation_at(self.one, zero, foot) for foot in feet) / 2.0
+        around = self.total * (self.at[j] < self.at[i])  # over the start of a ring
+        station = (feet[0] + feet[1] + around) / 2.0
+        self.foot_b[i], self.foot_a[j] = station, station - around
+        self.z_b[i], self.z_a[j] = z, z
+
+    def piece(self, rows: list[int], closed: bool) -> Piece:
+        """Return intervals that follow each other as one piece."""
+        at = self.at[rows]
+        # Stations run on past the start of a ring.
+        lift = self.total * np.cumsum(np.diff(at, prepend=at[0]) < 0)
+        head = rows[0]
+        xy = np.vstack([self.a[head], self.b[rows]])
+        z = np.concatenate([[self.z_a[head]], self.z_b[rows]])
+        station = np.concatenate([[self.foot_a[head]], self.foot_b[rows] + lift])
+        if closed:
+            xy[-1], z[-1] = xy[0], z[0]
+        return Piece(xy, z, station, np.concatenate([self.chain.parent[at], [-1]]), closed)
+
+    def skips(self, i: int, j: int) -> bool:
+        """Tell whether a whole source segment lies between two intervals."""
+        chain, before, after = self.chain, self.at[i], self.at[j]
+        last = chain.parent[before] if chain.parent[before] >= 0 else chain.vertex[before] - 1
+        first = chain.parent[after] if chain.parent[after] >= 0 else chain.vertex[after]
+        gap = first - last
+        return bool((gap % len(self.one.segments) if self.ring else gap) > 1)
 
 
-def _pieces(
-    chain: Chain,
-    at: np.ndarray,
-    runs: list[np.ndarray],
-    meet: list[_Corner | None],
-    ends: tuple[np.ndarray, np.ndarray],
-    feet: tuple[np.ndarray, np.ndarray],
-    heights: tuple[np.ndarray, np.ndarray],
-    total: float,
-) -> list[Piece]:
-    """Join runs that meet and make a piece of each row of runs."""
-    breaks = [n for n, corner in enumerate(meet) if corner is None]
-    closed = not breaks
+def _assemble(runs: _Runs, k: int, offset: float) -> tuple[list[Piece], list[Lost]]:
+    """Join the runs of line ``k`` that meet, and list what is lost between them."""
+    if not len(runs.ends):  # the whole ring is there
+        return [runs.piece(list(range(len(runs.at))), True)], []
+    rows, total = runs.runs(), runs.total
+    if not rows:
+        return [], [Lost(k, 0.0, total, False)]
+    lost: list[Lost] = []
+    if not runs.ring and runs.foot_a[rows[0][0]] > runs.slack:
+        lost.append(Lost(k, 0.0, float(runs.foot_a[rows[0][0]]), False))
+    joined = []
+    for number, run in enumerate(rows):
+        if number == len(rows) - 1 and not runs.ring:
+            break
+        following = rows[(number + 1) % len(rows)]
+        i, j = run[-1], following[0]
+        start, stop = float(runs.foot_b[i]), float(runs.foot_a[j])
+        joined.append(runs.join(run, following, offset))
+        if not joined[-1] or runs.skips(i, j):
+            lost.append(Lost(k, start, stop % total if stop < 0 else stop, joined[-1]))
+    if not runs.ring:
+        joined.append(False)
+        if runs.foot_b[rows[-1][-1]] < total - runs.slack:
+            lost.append(Lost(k, float(runs.foot_b[rows[-1][-1]]), total, False))
+    runs.settle()
+    return _groups(runs, rows, joined), lost
+
+
+def _groups(runs: _Runs, rows: list[list[int]], joined: list[bool]) -> list[Piece]:
+    """Make a piece of each row of joined runs."""
+    closed = all(joined)
+    first = 0 if closed else len(joined) - joined[::-1].index(False)
     pieces: list[Piece] = []
-    parts: list[Piece] = []
-    lift = 0.0  # stations run on past the start of a ring
-    for step in range(len(runs)):
-        n = (breaks[-1] + 1 + step) % len(runs) if breaks else step
-        rows = runs[n]
-        before = meet[n - 1] if parts or closed else None
-        lifted = lift + total * np.cumsum(np.diff(at[rows], prepend=at[rows[0]]) < 0)
-        own = (ends[0][rows], ends[1][rows])
-        on = (feet[0][rows] + lifted, feet[1][rows] + lifted)
-        up = (heights[0][rows], heights[1][rows])
-        part = _piece(chain.parent[at[rows]], own, on, up)
-        if before is not None:
-            part.xy[0], part.z[0] = before.xy, before.z
-            over = total * bool(at[rows[0]] < at[runs[n - 1][-1]])
-            part.station[0] = parts[-1].station[-1] if parts else before.station - over
-        lift = float(lifted[-1])
-        after = meet[n]
-        if after is not None:
-            part.xy[-1], part.z[-1], part.station[-1] = after.xy, after.z, after.station + lift
-            lift += total * bool(at[runs[(n + 1) % len(runs)][0]] < at[rows[-1]])
-        parts.append(part)
-        if after is None or (closed and step == len(runs) - 1):
-            pieces.append(_row(parts, closed))
-            parts, lift = [], 0.0
+    group: list[int] = []
+    for step in range(len(rows)):
+        n = (first + step) % len(rows)
+        group += rows[n]
+        if not joined[n] or (closed and step == len(rows) - 1):
+            pieces.append(runs.piece(group, closed))
+            group = []
     return pieces
-
-
-def _row(parts: list[Piece], closed: bool) -> Piece:
-    """Return pieces that meet end to start as one piece."""
-    *rest, last = parts
-    xy = np.concatenate([p.xy[:-1] for p in rest] + [last.xy])
-    z = np.concatenate([p.z[:-1] for p in rest] + [last.z])
-    station = np.concatenate([p.station[:-1] for p in rest] + [last.station])
-    parent = np.concatenate([p.parent[:-1] for p in rest] + [last.parent])
-    if closed:
-        xy[-1], z[-1] = xy[0], z[0]
-    return Piece(xy, z, station, parent, closed)
-
-
-def _piece(
-    parents: np.ndarray,
-    ends: tuple[np.ndarray, np.ndarray],
-    feet: tuple[np.ndarray, np.ndarray],
-    heights: tuple[np.ndarray, np.ndarray],
-) -> Piece:
-    """Return one run of intervals, each starting where the one before ends, as a piece."""
-    xy = np.vstack([ends[0][:1], ends[1]])
-    station = np.concatenate([feet[0][:1], feet[1]])
-    z = np.concatenate([heights[0][:1], heights[1]])
-    return Piece(xy, z, station, np.concatenate([parents, [-1]]), False)
