@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from ..core.lines.bundle import Lines
-from ..core.lines.direction import Heading, clockwise, headings, sides_seen
+from ..core.lines.direction import Heading, headings, sense, sides_seen
 from ..core.lines.drape import draped, steps, stretches, tin_crossings
 from ..core.lines.guide import Guidelines, Requests
 from ..core.lines.words import Ways, faces, sentence, short_label, ways
@@ -146,7 +146,7 @@ class Rows:
         lines = sources.lines
         self.ways: Ways = ways(lines)
         self.heading: Heading = headings(lines)
-        self.ring = clockwise(lines)
+        self.ring = sense(lines)
         every = np.ones(len(lines), np.int64)
         self._right, self._left = sides_seen(lines, every), sides_seen(lines, -every)
 

@@ -8,6 +8,7 @@ from plugin.core.lines.direction import (
     bearing_of,
     clockwise,
     headings,
+    sense,
     sides_seen,
     travel_signs,
     turn,
@@ -79,6 +80,12 @@ def test_the_right_side_lies_a_quarter_turn_clockwise(degrees):
 def test_clockwise():
     lines = lines_of(SQUARE, SQUARE[::-1], SQUARE[:4])
     assert clockwise(lines).tolist() == [-1, 1, 0]
+
+
+def test_sense_of_loops_open_and_closed():
+    snake = [(0, 0), (9, 0), (9, 1), (0, 1), (0, 2), (9, 2)]
+    lines = lines_of(SQUARE[:4], SQUARE[3::-1], SQUARE, snake, [(0, 0), (9, 0), (9, 9)])
+    assert sense(lines).tolist() == [-1, 1, -1, 0, 0]
 
 
 def test_travel():

@@ -7,6 +7,8 @@ from plugin.core.units import FOOT, METRE, US_SURVEY_FOOT
 
 from .lines_shapes import SQUARE, lines_of
 
+SNAKE = [(0, 0), (9, 0), (9, 1), (0, 1), (0, 2), (9, 2)]  # turns left and right by turns
+
 
 def test_the_sentence_for_the_foreman():
     lines = lines_of([(0, 0), (50, 50)])
@@ -35,9 +37,11 @@ def test_lengths_to_be_read_out(value, unit, text):
 
 
 def test_ways_of_rings_and_of_winding_lines():
-    way = ways(lines_of(SQUARE, SQUARE[::-1], SQUARE[:4]))
-    assert way.along == ["anticlockwise", "clockwise", "from its first to its last vertex"]
-    assert way.against == ["clockwise", "anticlockwise", "from its last to its first vertex"]
+    way = ways(lines_of(SQUARE, SQUARE[::-1], SQUARE[:4], SNAKE))
+    last = "from its first to its last vertex"
+    assert way.along == ["anticlockwise", "clockwise", "anticlockwise", last]
+    last = "from its last to its first vertex"
+    assert way.against == ["clockwise", "anticlockwise", "clockwise", last]
 
 
 def test_where_a_side_lies():

@@ -18,6 +18,9 @@ HOLD_ANGLE = 67.5
 HOLD_SHARE = 0.8
 """Share of a line's length that must agree with a wind before the line is given its name."""
 
+LOOP_ANGLE = 135.0
+"""An open line that turns by so many degrees in all runs round something."""
+
 
 class Travel(StrEnum):
     """Which way the machine drives a line."""
@@ -126,6 +129,22 @@ def clockwise(lines: Lines) -> np.ndarray:
         return np.zeros(0, np.int64)
     area = np.add.reduceat(cross, lines.first_segment[:-1])
     return np.where(lines.closed, -np.sign(area), 0).astype(np.int64)
+
+
+def sense(lines: Lines) -> np.ndarray:
+    """Return +1 for a line that runs clockwise, -1 anticlockwise, 0 neither, (k,) int.
+
+    Closed lines do; open ones when they turn by `LOOP_ANGLE` or more in all to one side.
+    """
+    if not len(lines):
+        return np.zeros(0, np.int64)
+    direction = lines.segment_directions
+    a, b = direction[:-1], direction[1:]
+    turned = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(1))
+    inner = lines.segment_owner[1:] == lines.segment_owner[:-1]
+    total = np.bincount(lines.segment_owner[1:][inner], turned[inner], len(lines))
+    loops = np.where(np.abs(total) >= np.radians(LOOP_ANGLE), -np.sign(total), 0)
+    return np.where(lines.closed, clockwise(lines), loops).astype(np.int64)
 
 
 def travel_signs(lines: Lines, travel: Travel, bearing: float = 0.0) -> np.ndarray:

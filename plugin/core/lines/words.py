@@ -7,7 +7,7 @@ import numpy as np
 from ..text import translate
 from ..units import LinearUnit
 from .bundle import Lines
-from .direction import clockwise, headings
+from .direction import headings, sense
 
 WINDS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 """The eight winds in script order: bearing = 45 degrees x index."""
@@ -72,7 +72,7 @@ class Ways:
 def ways(lines: Lines) -> Ways:
     """Name the direction of each line and the opposite one."""
     winds = headings(lines).wind
-    rings = clockwise(lines)
+    rings = sense(lines)
     along, against = [], []
     for wind, ring in zip(winds.tolist(), rings.tolist(), strict=True):
         if wind >= 0:
@@ -89,21 +89,21 @@ def ways(lines: Lines) -> Ways:
 
 
 def faces(wind: int, ring: int, side: int) -> str:
-    """Return where a side lies: a wind, inside or outside of a ring, or "varies".
+    """Return where a side lies: a wind, inside or outside of a loop, or "varies".
 
     Parameters
     ----------
     wind
         Index of the wind, -1 = none holds.
     ring
-        +1 = closed and clockwise, -1 = closed and anticlockwise, 0 = open.
+        +1 = runs clockwise, -1 = anticlockwise, 0 = neither (`sense`).
     side
         +1 right, -1 left.
     """
     if wind >= 0:
         return wind_word(wind)
     if ring:
-        # The right of a clockwise ring is its inside.
+        # The right of a clockwise loop is its inside.
         return translate("Core", "inside") if ring == side else translate("Core", "outside")
     return translate("Core", "varies")
 
