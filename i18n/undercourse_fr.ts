@@ -2539,8 +2539,8 @@
         <translation>Polygones sous lesquels une profondeur vaut. Les zones dans un autre SCR sont portées dans celui du projet.</translation>
     </message>
     <message>
-        <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).</source>
-        <translation>Positif sous le projet, un signe moins relève, 0 reste dessus. Les nombres sont dans l&apos;unité des altitudes ; les textes peuvent nommer leur unité (0.2 ft, 2 1/2 in, 60 mm).</translation>
+        <source>Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm). Left blank together with the depth for all, a field called “depth” is used if there is one.</source>
+        <translation>Positif sous le projet, un signe moins relève, 0 reste dessus. Les nombres sont dans l&apos;unité des altitudes ; les textes peuvent nommer leur unité (0.2 ft, 2 1/2 in, 60 mm). Si la profondeur pour toutes est vide aussi, un champ nommé « depth » est utilisé s&apos;il existe.</translation>
     </message>
     <message>
         <source>There is no depth: choose the field with the depth of each zone, or give a depth for all.</source>

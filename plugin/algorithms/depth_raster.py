@@ -129,11 +129,7 @@ class DepthRaster(UndercourseAlgorithm):
                 "DepthRaster",
                 "“{name}” is not a raster: take “Depth surface (TIN)” for it, or choose a raster.",
             ).format(name=layer.name())
-        return shared.missing_depth(
-            bool(self.text(parameters, self.DEPTH, context)),
-            not self.is_blank(parameters, self.DEPTH_FIELD),
-            self.word(parameters, self.OUTSIDE, context),
-        )
+        return shared.missing_depth(self, parameters, context)
 
     def read(
         self,
@@ -148,7 +144,7 @@ class DepthRaster(UndercourseAlgorithm):
         self.outside = Outside(self.word(parameters, self.OUTSIDE, context))
         zones = read_zones(
             self.source(parameters, self.ZONES, context),
-            self.text(parameters, self.DEPTH_FIELD, context),
+            shared.depth_field(self, parameters, context),
             self.depth,
             self.text(parameters, self.PRIORITY_FIELD, context),
             unit=self.job.vertical,

@@ -146,11 +146,7 @@ class DepthTin(UndercourseAlgorithm):
                 "DepthTin",
                 "“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.",
             ).format(name=layer.name())
-        return shared.missing_depth(
-            bool(self.text(parameters, self.DEPTH, context)),
-            not self.is_blank(parameters, self.DEPTH_FIELD),
-            self.word(parameters, self.OUTSIDE, context),
-        )
+        return shared.missing_depth(self, parameters, context)
 
     def read(
         self,
@@ -165,7 +161,7 @@ class DepthTin(UndercourseAlgorithm):
         self.zones_name = source.sourceName()
         self.zones = read_zones(
             source,
-            self.text(parameters, self.DEPTH_FIELD, context),
+            shared.depth_field(self, parameters, context),
             self.depth,
             self.text(parameters, self.PRIORITY_FIELD, context),
             unit=self.job.vertical,

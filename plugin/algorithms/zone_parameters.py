@@ -1,10 +1,11 @@
 """The parameters of zones with a depth each, as all depth surfaces take them."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from qgis.core import (
     Qgis,
     QgsProcessing,
+    QgsProcessingContext,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
 )
@@ -20,6 +21,8 @@ DEPTH = "DEPTH"
 DEPTH_FIELD = "DEPTH_FIELD"
 OUTSIDE = "OUTSIDE"
 PRIORITY_FIELD = "PRIORITY_FIELD"
+
+_USUAL = "depth"
 
 
 def add_zone_parameters(algorithm: "UndercourseAlgorithm") -> None:
@@ -43,7 +46,7 @@ def add_zone_parameters(algorithm: "UndercourseAlgorithm") -> None:
         ),
         translate(
             "Zones",
-            "Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm).",
+            "Positive is below the design, a minus sign raises, 0 stays on it. Numbers are in the unit of the heights; texts may name their unit (0.2 ft, 2 1/2 in, 60 mm). Left blank together with the depth for all, a field called “depth” is used if there is one.",
         ),
     )
     algorithm.add(
@@ -83,14 +86,32 @@ def add_zone_parameters(algorithm: "UndercourseAlgorithm") -> None:
     )
 
 
-def missing_depth(has_depth: bool, has_field: bool, outside: str) -> str | None:
+def depth_field(
+    algorithm: "UndercourseAlgorithm", parameters: dict[str, Any], context: QgsProcessingContext
+) -> str:
+    """Return the field with the depths, empty for none.
+
+    With neither a field nor a depth given it is the field called "depth" of the zones, if any.
+    """
+    field = algorithm.text(parameters, DEPTH_FIELD, context)
+    if field or algorithm.text(parameters, DEPTH, context):
+        return field
+    names = algorithm.source(parameters, ZONES, context).fields()
+    found = names.lookupField(_USUAL)
+    return names.at(found).name() if found >= 0 else ""
+
+
+def missing_depth(
+    algorithm: "UndercourseAlgorithm", parameters: dict[str, Any], context: QgsProcessingContext
+) -> str | None:
     """Return what to say when the parameters give no depth, or None."""
-    if not has_depth and not has_field:
+    has_depth = bool(algorithm.text(parameters, DEPTH, context))
+    if not has_depth and not depth_field(algorithm, parameters, context):
         return translate(
             "Zones",
             "There is no depth: choose the field with the depth of each zone, or give a depth for all.",
         )
-    if not has_depth and outside == Outside.USE_DEPTH:
+    if not has_depth and algorithm.word(parameters, OUTSIDE, context) == Outside.USE_DEPTH:
         return translate(
             "Zones",
             "Outside all zones the depth for all is to be used, but it is empty: give it.",

@@ -434,10 +434,20 @@ def test_unfit_designs_are_refused_and_older_results_left_alone(run, tmp_path, m
     assert left_behind(tmp_path) == ["depth.tif"]
 
 
+def test_with_nothing_chosen_a_field_called_depth_is_used(run, tmp_path):
+    design = raster(tmp_path / "d.tif", heights())
+    chosen = pixels(run(design, two_zones(), DEPTH_FIELD="depth")["OUTPUT"])
+    assert np.array_equal(pixels(run(design, two_zones())["OUTPUT"]), chosen)
+    layer = two_zones()
+    assert layer.dataProvider().deleteAttributes([layer.fields().lookupField("depth")])
+    layer.updateFields()
+    with pytest.raises(QgsProcessingException, match="There is no depth: choose the field"):
+        run(design, layer)
+
+
 @pytest.mark.parametrize(
     ("parameters", "part"),
     [
-        ({}, "There is no depth: choose the field"),
         ({"DEPTH_FIELD": "number", "OUTSIDE": "use_depth"}, "the depth for all is to be used"),
         ({"DEPTH": "two"}, "cannot be read as a length"),
         ({"DEPTH": "1", "OUTSIDE": "fill"}, "“fill” is not one of: keep, leave_out, use_depth"),

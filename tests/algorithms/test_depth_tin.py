@@ -84,6 +84,13 @@ def two_zones():
     )
 
 
+def without_usual_field():
+    layer = two_zones()
+    assert layer.dataProvider().deleteAttributes([layer.fields().lookupField("depth")])
+    layer.updateFields()
+    return layer
+
+
 def saved(layer, folder, name="zones.gpkg"):
     path = folder / name
     options = QgsVectorFileWriter.SaveVectorOptions()
@@ -226,10 +233,18 @@ def test_a_blank_field_takes_the_depth_for_all_or_is_refused(run):
     assert results["VOLUME_BELOW"] == pytest.approx(58 * (0.2 * 29 + 0.5 * 27), rel=1e-3)
 
 
+def test_with_nothing_chosen_a_field_called_depth_is_used(run):
+    chosen = run(two_zones(), DEPTH_FIELD="depth")
+    assert run(two_zones())["VOLUME_BELOW"] == chosen["VOLUME_BELOW"]
+    for_all = run(two_zones(), DEPTH="1")
+    assert for_all["VOLUME_BELOW"] > 2 * chosen["VOLUME_BELOW"]
+    with pytest.raises(QgsProcessingException, match="There is no depth"):
+        run(without_usual_field())
+
+
 @pytest.mark.parametrize(
     ("parameters", "sentence"),
     [
-        ({}, "There is no depth"),
         ({"DEPTH": "deep"}, "deep"),
         ({"DEPTH_FIELD": "nothing"}, "nothing"),
         ({"DEPTH_FIELD": "number", "OUTSIDE": "use_depth"}, "give it"),
@@ -331,7 +346,7 @@ def test_qgis_process_writes_all_outputs(command, tmp_path):
             {"DEPTH_FIELD": "depth"},
             "Zone 1",
         ),
-        (two_zones, {}, "There is no depth"),
+        (without_usual_field, {}, "There is no depth"),
         (
             lambda: zones((box(500, 500, 600, 600), "1", 1, 1)),
             {"DEPTH": "1", "OUTSIDE": "leave_out"},
