@@ -32,6 +32,7 @@ caption { text-align: left; color: var(--quiet); padding-bottom: .3rem; }
 th, td { padding: .3rem .7rem; border-bottom: 1px solid var(--line); text-align: left;
   vertical-align: top; }
 th { border-bottom: 1.5px solid var(--ink); vertical-align: bottom; }
+th.s { min-width: 17rem; }
 td.n, th.n { text-align: right; white-space: nowrap; }
 figure { margin: .8rem 0 1.2rem; break-inside: avoid; display: inline-block;
   vertical-align: top; margin-right: 1rem; }
@@ -87,14 +88,15 @@ class Report:
         rows: Iterable[Sequence[object]],
         caption: str = "",
         numeric: Iterable[int] = (),
+        sentences: Iterable[int] = (),
     ) -> "Report":
-        """Add a table; the columns named in ``numeric`` are set right-aligned."""
-        right = set(numeric)
+        """Add a table; ``numeric`` columns are right-aligned, ``sentences`` get room to be read."""
+        marks = dict.fromkeys(sentences, " class=s") | dict.fromkeys(numeric, " class=n")
 
         def cells(tag: str, values: Sequence[object]) -> str:
             scope = ' scope="col"' if tag == "th" else ""
             return "".join(
-                f"<{tag}{scope}{' class=n' if k in right else ''}>{escape(str(value))}</{tag}>"
+                f"<{tag}{scope}{marks.get(k, '')}>{escape(str(value))}</{tag}>"
                 for k, value in enumerate(values)
             )
 
