@@ -40,9 +40,10 @@ def style_depth_mesh(layer: QgsMeshLayer, dataset: str = "depth") -> None:
     if chosen is not None:
         meta = layer.datasetGroupMetadata(QgsMeshDatasetIndex(chosen))
         scalar = settings.scalarSettings(chosen)
-        low, high = meta.minimum(), meta.maximum()
+        low = meta.minimum()
+        high = max(meta.maximum(), low + 1e-6)  # one depth everywhere is the usual case
         shader = QgsColorRampShader(
-            low, max(high, low + 1e-6), ramp(palette.HEIGHTS), QgsColorRampShader.Type.Interpolated
+            low, high, ramp(palette.HEIGHTS), QgsColorRampShader.Type.Interpolated
         )
         shader.classifyColorRamp(7, -1)
         scalar.setColorRampShader(shader)
