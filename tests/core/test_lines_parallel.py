@@ -13,8 +13,10 @@ from plugin.core.lines.bundle import Lines
 from plugin.core.lines.clear import surely_clear
 from plugin.core.lines.corners import Join, JoinStyle, corners
 from plugin.core.lines.direction import right_normals
+from plugin.core.lines.guide import Requests, lay
 from plugin.core.lines.parallel import parallels, slack_of
-from plugin.core.lines.prove import prove
+from plugin.core.lines.prove import SHARP, prove
+from plugin.core.lines.sides import Basis, Rule
 from plugin.core.lines.stations import locate, point_at
 
 from .lines_shapes import (
@@ -168,7 +170,7 @@ def test_arcs_give_concentric_arcs(side):
     assert prove(lines, result).error.max() < 1e-7
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(
     seed=st.integers(0, 100_000),
     offset=st.sampled_from([0.1, 0.7, 2.0, 5.0]),
@@ -185,13 +187,19 @@ def test_random_lines(seed, offset, sign, style, shift, closed):
     source = lines_of(np.add(xyz, (shift, shift, 0)))
     assume(bool(shapely.is_simple(source.geometries[0])))
     signed = sign * offset
-    result = parallels(source, signed, style)
+    rule = Rule.RIGHT if sign > 0 else Rule.LEFT
+    found = lay(Requests(source, np.zeros(1, int), np.array([offset]), [rule]), Basis(), style)
+    result = found.pieces
+    assert not [item for item in found.flagged if item.code == "unproved"]
     slack = 10 * float(slack_of(source)[0])
     for xy, _, station in pieces_of(result):
         assert shapely.distance(shapely.LineString(xy), source.geometries[0]) >= offset - slack
         assert (np.diff(station) >= -1e-9).all()
         judged = brute_signed(source.xy - shift, along(xy) - shift)
-        assert (np.sign(judged) == sign).all()
+        # Within the chord of a round corner two parts of a line may be equally near, and a
+        # corner that hardly reaches out has no tip to look at.
+        assert (np.sign(judged) == sign)[np.abs(judged) > SHARP * offset].all()
+        assert (np.sign(judged) == sign).mean() > 0.5
     kept = result.lines.segments
     parent = result.parent[kept]
     step = result.lines.xy[kept + 1] - result.lines.xy[kept]

@@ -12,7 +12,7 @@ import shapely
 from ..progress import Progress, part, silent
 from ..text import translate
 from ..units import METRE, LinearUnit, format_station
-from .bundle import Lines, ragged
+from .bundle import Lines
 from .corners import Join, JoinStyle
 from .parallel import Parallels, joined, parallels, slack_of
 from .prove import Proof, prove
@@ -131,7 +131,7 @@ def lay(
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
     flagged += _unproved(laid, good, ~holds)
     lost = _stretches(asked, laid, good, signed, (style.chord, unit))
-    pieces = _pieces(replace(laid, source=good[laid.source]), holds)
+    pieces = replace(laid, source=good[laid.source]).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
     progress(1.0)
     order = sorted(flagged + lost, key=lambda item: (item.request, item.start))
@@ -147,13 +147,13 @@ def _proved(
     other side of that part is nearer. Such lines get round corners, which keep to their place.
     """
     laid = parallels(lines, signed, style, progress)
-    proof = prove(lines, laid)
+    proof = prove(lines, laid, chord=style.chord)
     mixed = np.unique(laid.source[proof.side == 0])
     if not len(mixed) or style.kind is Join.ROUND:
         return laid, proof
     some = lines.take(mixed)
     again = parallels(some, signed[mixed], replace(style, kind=Join.ROUND))
-    new_proof = prove(some, again)
+    new_proof = prove(some, again, chord=style.chord)
     move = lines.first_segment[mixed] - some.first_segment[:-1]
     of_segment = np.repeat(again.source, again.lines.counts)
     again = replace(
@@ -163,29 +163,14 @@ def _proved(
         lost=[replace(item, line=int(mixed[item.line])) for item in again.lost],
     )
     keep = ~np.isin(laid.source, mixed)
-    kept = _pieces(laid, keep)
+    kept = laid.take(np.flatnonzero(keep))
     gone = set(mixed.tolist())
     lost = [item for item in kept.lost if item.line not in gone] + again.lost
     names = [field.name for field in fields(Proof)]
     both = {n: np.append(getattr(proof, n)[keep], getattr(new_proof, n)) for n in names}
     order = np.argsort(np.append(kept.source, again.source), kind="stable")
     whole = joined([kept, again])
-    return replace(_pieces(whole, order), lost=lost), Proof(**{n: both[n][order] for n in names})
-
-
-def _pieces(laid: Parallels, keep: np.ndarray) -> Parallels:
-    """Return some pieces, by mask or by number in the order wanted."""
-    which = np.flatnonzero(keep) if keep.dtype == bool else keep
-    rows, _ = ragged(laid.lines.first[which], laid.lines.counts[which])
-    return Parallels(
-        laid.lines.take(which),
-        laid.source[which],
-        laid.offsets[which],
-        laid.station[rows],
-        laid.parent[rows],
-        laid.lost,
-        laid.clear[which],
-    )
+    return replace(whole.take(order), lost=lost), Proof(**{n: both[n][order] for n in names})
 
 
 def _candidates(

@@ -54,6 +54,19 @@ class Parallels:
     lost: list[Lost]
     clear: np.ndarray
 
+    def take(self, which: np.ndarray) -> "Parallels":
+        """Return some pieces, by number in the order wanted."""
+        rows, _ = ragged(self.lines.first[which], self.lines.counts[which])
+        return Parallels(
+            self.lines.take(which),
+            self.source[which],
+            self.offsets[which],
+            self.station[rows],
+            self.parent[rows],
+            self.lost,
+            self.clear[which],
+        )
+
 
 def slack_of(lines: Lines) -> np.ndarray:
     """Return by how much rounding may bring each parallel nearer, (k,) float.

@@ -24,7 +24,11 @@ from .parallel import CHUNK_VERTICES, Parallels, slack_of
 from .stations import locate, point_at, project
 
 SAMPLES = 6
-"""Points of a piece whose side is looked at."""
+"""Points of a piece whose side is looked at, besides the tips of its corners."""
+SHARP = 1.02
+"""A corner that reaches so many offsets away from the line has a tip."""
+FLANK = tuple(np.arange(1, 16) / 16)
+"""Where the flanks of a tip are looked at, as shares of their length."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +56,7 @@ class Proof:
         return near & (self.side == np.sign(offsets))
 
 
-def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
+def prove(lines: Lines, result: Parallels, *, thorough: bool = True, chord: float = 1e-3) -> Proof:
     """Measure every piece of a parallel against its source lines.
 
     Parameters
@@ -63,6 +67,8 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
         Their parallels.
     thorough
         Let GEOS measure all pieces, also those whose distance is proved in closed form (`clear`).
+    chord
+        How far the chords of round corners may lie inside their arcs.
     """
     pieces = result.lines
     nearer, side = np.zeros(len(pieces)), np.zeros(len(pieces), np.int64)
@@ -75,13 +81,16 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
         end = max(int(np.searchsorted(pieces.first, limit, "right")) - 1, begin + 1)
         end = min(end, len(pieces))
         rows = np.arange(begin, end)
-        source, made = lines.take(result.source[rows]), pieces.take(rows)
+        source, made = lines.take(result.source[rows]), result.take(rows)
         distance = np.abs(result.offsets[rows])
         asked = np.arange(len(rows)) if thorough else np.flatnonzero(~result.clear[rows])
         nearer[rows[asked]] = _nearer(
-            source.geometries[asked], made.geometries[asked], distance[asked], slack[rows[asked]]
+            source.geometries[asked],
+            made.lines.geometries[asked],
+            distance[asked],
+            slack[rows[asked]],
         )
-        side[rows] = _side(source, made)
+        side[rows] = _side(source, made, chord)
         begin = end
     return Proof(nearer, error, side)
 
@@ -112,13 +121,64 @@ def _error(lines: Lines, result: Parallels) -> np.ndarray:
     return np.maximum.reduceat(difference, pieces.first_segment[:-1])
 
 
-def _side(source: Lines, pieces: Lines) -> np.ndarray:
-    """Return the side of its source on which all samples of each piece lie, 0 = on both."""
+def _side(source: Lines, made: Parallels, chord: float) -> np.ndarray:
+    """Return the side of its source on which all samples of each piece lie, 0 = on both.
+
+    Samples are spread evenly, and more of them stand where a corner reaches out: its tip may lie
+    farther from the line than some other part of the line is, on that part's other side. Where
+    such a part is no nearer than the one the piece runs beside, but for the chord of a round
+    corner, the latter counts.
+    """
+    pieces = made.lines
     share = (np.arange(SAMPLES) + 0.5) / SAMPLES
     which = np.repeat(np.arange(len(pieces)), SAMPLES)
-    points = point_at(pieces, which, np.tile(share, len(pieces)) * pieces.lengths[which])
-    seen = side_of_points(source, which, points)[0].reshape(-1, SAMPLES)
-    return np.where((seen == seen[:, :1]).all(1), seen[:, 0], 0)
+    segment, along = locate(pieces, which, np.tile(share, len(pieces)) * pieces.lengths[which])
+    start = pieces.segments[segment]
+    samples = [_between(made, start, start + 1, along / pieces.segment_lengths[segment])]
+    samples += _tips(source, made)
+    points = np.vstack([sample[0] for sample in samples])
+    which = np.concatenate([sample[1] for sample in samples])
+    own = np.concatenate([sample[2] for sample in samples])
+    own %= np.where(source.closed, source.lengths, np.inf)[which]
+    seen, station, _ = side_of_points(source, which, points)
+    odd = np.flatnonzero(seen != np.sign(made.offsets)[which])
+    part, spot = which[odd], points[odd]
+    near = np.hypot(*(spot - point_at(source, part, station[odd])).T)
+    beside = np.hypot(*(spot - point_at(source, part, own[odd])).T)
+    tied = beside <= near + 2.0 * chord
+    seen[odd[tied]] = _side_at(source, part[tied], spot[tied], own[odd[tied]])[0]
+    least, most = np.full(len(pieces), 2), np.full(len(pieces), -2)
+    np.minimum.at(least, which, seen)
+    np.maximum.at(most, which, seen)
+    return np.where(least == most, least, 0)
+
+
+def _between(
+    made: Parallels, v: np.ndarray, w: np.ndarray, share: np.ndarray
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return points on the way from vertices v to w: position, piece, station beside them."""
+    xy, station = made.lines.xy, made.station
+    points = xy[v] + share[:, None] * (xy[w] - xy[v])
+    return points, made.lines.owner[v], station[v] + share * (station[w] - station[v])
+
+
+def _tips(source: Lines, made: Parallels) -> list[tuple[np.ndarray, np.ndarray, np.ndarray]]:
+    """Return samples about the tips of corners, as `_between` does."""
+    pieces, owner = made.lines, made.lines.owner
+    station = made.station % np.where(source.closed, source.lengths, np.inf)[owner]
+    reach = np.hypot(*(pieces.xy - point_at(source, owner, station)).T)
+    distance = np.abs(made.offsets)[owner]
+    tip = np.flatnonzero(reach > SHARP * distance)
+    spread = np.sqrt(np.maximum(reach**2 - distance**2, 0.0))[tip]
+    samples = [_between(made, tip, tip, np.zeros(len(tip)))]
+    for step in (-1, 1):
+        other = np.clip(tip + step, 0, len(owner) - 1)
+        size = np.hypot(*(pieces.xy[other] - pieces.xy[tip]).T)
+        real = (owner[other] == owner[tip]) & (size > 0)
+        v, w = tip[real], other[real]
+        flank = np.minimum(spread[real] / size[real], 1.0)
+        samples += [_between(made, v, w, share * flank) for share in FLANK]
+    return samples
 
 
 def side_of_points(
@@ -147,6 +207,14 @@ def side_of_points(
     """
     which = np.asarray(which, np.int64)
     station = project(lines, which, xy)
+    side, beyond = _side_at(lines, which, xy, station)
+    return side, station, beyond
+
+
+def _side_at(
+    lines: Lines, which: np.ndarray, xy: np.ndarray, station: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return side and beyond as `side_of_points`, as seen from given stations."""
     segment, along = locate(lines, which, station)
     foot = point_at(lines, which, station)
     to = xy - foot
@@ -166,4 +234,4 @@ def side_of_points(
     tip[lines.first[:-1][open_]], tip[lines.first[1:][open_] - 1] = -1, 1
     ahead = (to * into[vertex]).sum(1) * tip[vertex]
     beyond = at_vertex & (tip[vertex] != 0) & (reach > snap) & (ahead > np.abs(across) / 2.0)
-    return np.where(beyond, 0, side), station, beyond
+    return np.where(beyond, 0, side), beyond
