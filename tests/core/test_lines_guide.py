@@ -4,13 +4,11 @@ import numpy as np
 import shapely
 
 from plugin.core.lines.guide import Requests, lay
-from plugin.core.lines.parallel import parallels
-from plugin.core.lines.prove import prove
 from plugin.core.lines.reference import Reference
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.units import FOOT
 
-from .lines_shapes import HAIRPIN, LOOP, SQUARE, lines_of, wander
+from .lines_shapes import HAIRPIN, LOOP, SQUARE, along, brute_signed, lines_of, wander
 
 
 def laid(lines, line, distance, rules, basis=None):
@@ -80,16 +78,26 @@ def test_rings_and_nothing():
     assert len(laid(lines_of(SQUARE), [], [], []).pieces.lines) == 0
 
 
-def test_tips_that_reach_across_another_part_of_the_line_are_rounded():
+def test_tips_that_reach_across_another_part_of_the_line_are_cut():
     """On lines that cross themselves a mitre can end where another part's left is nearer."""
     rng = np.random.default_rng(0)
     heading = np.cumsum(rng.normal(0, 0.6, (60, 120)), axis=1)
     step = np.stack([np.cos(heading), np.sin(heading)], -1) * rng.uniform(1, 4, (60, 120, 1))
     lines = lines_of(*np.cumsum(step, axis=1))
-    plain = parallels(lines, 5.0)
-    assert (prove(lines, plain).side == 0).any()
     found = laid(lines, np.arange(60), np.full(60, 5.0), [Rule.RIGHT] * 60)
     assert {item.code for item in found.flagged} <= {"lost", "tight_bend"}
     assert found.proof.holds(found.pieces.offsets, 1e-6).all()
-    assert (np.diff(found.pieces.source) >= 0).all()
-    assert prove(lines, found.pieces).error.max() < 1e-6  # parents are those of the whole
+    for n, source in enumerate(found.pieces.source[:80].tolist()):
+        rows = found.pieces.lines.line(n)
+        judged = brute_signed(lines.xy[lines.line(source)], along(found.pieces.lines.xy[rows]))
+        assert (judged > 0).all()
+
+
+def test_a_tip_behind_the_open_end_of_a_simple_line_is_cut():
+    """The mitre at 10, 0 reaches past the end at 9, 6, whose left it would be."""
+    line = [(0, 0), (10, 0), (0, 1), (0, 20), (16, 20), (16, 0.5), (15.5, 0.5)]
+    found = laid(lines_of(line), [0], [3], [Rule.RIGHT])
+    assert found.proof.holds(found.pieces.offsets, 1e-6).all()
+    for n in range(len(found.pieces.lines)):
+        xy = found.pieces.lines.xy[found.pieces.lines.line(n)]
+        assert (brute_signed(line, along(xy, 200)) > 0).all()

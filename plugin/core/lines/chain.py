@@ -15,6 +15,9 @@ from .bundle import Lines
 from .corners import Corners
 from .direction import right_normals
 
+Intervals = tuple[np.ndarray, np.ndarray, np.ndarray]
+"""Pieces of a chain, (i,) int, and the low and the high end of a share of each, (i,) float."""
+
 
 @dataclass(frozen=True)
 class Chain:
@@ -90,9 +93,18 @@ def feet_of(one: Lines, chain: Chain, at: np.ndarray, xy: np.ndarray) -> np.ndar
 
 
 def clear_intervals(
-    one: Lines, chain: Chain, reach: float
+    one: Lines, chain: Chain, reach: float, also: Intervals | None = None
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Return the intervals of the chain that are not nearer than ``reach`` to the source.
+
+    Parameters
+    ----------
+    one, chain
+        A source line alone in its bundle, and its chain.
+    reach
+        Distance to keep.
+    also
+        Further intervals to leave out: piece, low and high share.
 
     Returns
     -------
@@ -109,8 +121,8 @@ def clear_intervals(
     low, high = _capsule(one, chain, piece, segment, reach)
     hit = high > low
     piece, low, high = piece[hit], low[hit], high[hit]
-    order = np.lexsort((low, piece))
-    piece, low, high = piece[order], low[order], high[order]
+    if also is not None:
+        piece, low, high = (np.append(*pair) for pair in zip((piece, low, high), also, strict=True))
     # Sweep each piece: a gap opens where an interval starts beyond all ends before it. Pieces lie
     # two apart on one axis so that one running maximum serves all of them.
     total = len(chain.parent)

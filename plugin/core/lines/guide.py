@@ -4,7 +4,7 @@ One *request* is one line at one distance on the side that one rule means. Reque
 settled become guidelines; the others become two candidates each, and a reason.
 """
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -13,8 +13,8 @@ from ..progress import Progress, part, silent
 from ..text import translate
 from ..units import METRE, LinearUnit, format_station
 from .bundle import Lines
-from .corners import Join, JoinStyle
-from .parallel import Parallels, joined, parallels, slack_of
+from .corners import JoinStyle
+from .parallel import Parallels, parallels, slack_of
 from .prove import Proof, prove
 from .sides import Basis, Rule, Verdicts, judge
 from .stations import cut
@@ -125,7 +125,9 @@ def lay(
     settled = np.array([not code for code in verdicts.code], bool)
     good, open_ = np.flatnonzero(settled), np.flatnonzero(~settled)
     signed = verdicts.side * requests.distance
-    laid, proof = _proved(asked.take(good), signed[good], style, part(progress, 0.2, 0.85))
+    laid = parallels(asked.take(good), signed[good], style, part(progress, 0.2, 0.7))
+    proof = prove(asked.take(good), laid)
+    progress(0.85)
     tolerance = np.maximum(DISTANCE_ERROR, 4 * slack_of(asked)[good[laid.source]])
     holds = proof.holds(laid.offsets, tolerance)
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
@@ -136,41 +138,6 @@ def lay(
     progress(1.0)
     order = sorted(flagged + lost, key=lambda item: (item.request, item.start))
     return Guidelines(verdicts, pieces, proof, order, len(lost))
-
-
-def _proved(
-    lines: Lines, signed: np.ndarray, style: JoinStyle, progress: Progress
-) -> tuple[Parallels, Proof]:
-    """Return parallels and their proof.
-
-    The tip of a mitre can reach across another part of a line that crosses itself, to where the
-    other side of that part is nearer. Such lines get round corners, which keep to their place.
-    """
-    laid = parallels(lines, signed, style, progress)
-    proof = prove(lines, laid, chord=style.chord)
-    mixed = np.unique(laid.source[proof.side == 0])
-    if not len(mixed) or style.kind is Join.ROUND:
-        return laid, proof
-    some = lines.take(mixed)
-    again = parallels(some, signed[mixed], replace(style, kind=Join.ROUND))
-    new_proof = prove(some, again, chord=style.chord)
-    move = lines.first_segment[mixed] - some.first_segment[:-1]
-    of_segment = np.repeat(again.source, again.lines.counts)
-    again = replace(
-        again,
-        source=mixed[again.source],
-        parent=np.where(again.parent >= 0, again.parent + move[of_segment], -1),
-        lost=[replace(item, line=int(mixed[item.line])) for item in again.lost],
-    )
-    keep = ~np.isin(laid.source, mixed)
-    kept = laid.take(np.flatnonzero(keep))
-    gone = set(mixed.tolist())
-    lost = [item for item in kept.lost if item.line not in gone] + again.lost
-    names = [field.name for field in fields(Proof)]
-    both = {n: np.append(getattr(proof, n)[keep], getattr(new_proof, n)) for n in names}
-    order = np.argsort(np.append(kept.source, again.source), kind="stable")
-    whole = joined([kept, again])
-    return replace(whole.take(order), lost=lost), Proof(**{n: both[n][order] for n in names})
 
 
 def _candidates(

@@ -14,8 +14,10 @@ import shapely
 
 from ..progress import Progress, part, silent
 from .bundle import Lines, ragged
+from .chain import raw_chain
 from .clear import surely_clear
 from .corners import Corners, JoinStyle, corners
+from .tips import misplaced
 from .trim import Lost, Piece, trimmed
 
 CHUNK_VERTICES = 100_000
@@ -153,7 +155,7 @@ def _offset(
     clear = np.zeros(len(lines), bool)
     keep = np.flatnonzero(valid)
     if len(keep):
-        clear[keep] = surely_clear(lines, corner, np.abs(offsets) - slack)[keep]
+        clear[keep] = surely_clear(lines, corner, _farthest(lines, corner))[keep]
         # Where nothing is proved, GEOS looks whether any part comes nearer than it may.
         keep = np.flatnonzero(valid & ~clear)
         source = lines.geometries[keep]
@@ -162,6 +164,11 @@ def _offset(
             source, moved.lines.geometries[keep], np.abs(offsets[keep]) - slack[keep]
         )
         valid[keep[near]] = False
+        for k in keep[~near]:
+            # Only lines that come near to themselves get here: they may have tips astray.
+            chain = raw_chain(lines, int(k), float(offsets[k]), corner)
+            one = lines.take(np.array([k]))
+            valid[k] = not len(misplaced(one, chain, float(offsets[k]), float(slack[k]))[0])
     segment_base = int(whole.first_segment[base])
     pieces: list[tuple[int, Piece]] = []
     lost: list[Lost] = []
@@ -177,6 +184,17 @@ def _offset(
     parent = np.where(good.parent >= 0, good.parent + segment_base, -1)
     made = _merged(replace(good, parent=parent, clear=clear[good.source]), pieces)
     return replace(made, source=made.source + base, lost=lost)
+
+
+def _farthest(lines: Lines, corner: Corners) -> np.ndarray:
+    """Return how far the tips of each parallel's corners lie from their vertices, (k,) float."""
+    vertex = np.repeat(np.arange(len(lines.xy)), np.diff(corner.first))
+    away = corner.points - lines.xy[vertex]
+    reach = np.where(corner.outer[vertex], np.hypot(away[:, 0], away[:, 1]), 0.0)
+    # Open ends stand at the offset itself, and are there in any case.
+    ends = corner.first[lines.first[:-1]]
+    reach[ends] = np.maximum(reach[ends], np.hypot(away[ends, 0], away[ends, 1]))
+    return np.maximum.reduceat(reach, corner.first[lines.first[:-1]])
 
 
 def _straightforward(lines: Lines, corner: Corners, slack: np.ndarray) -> np.ndarray:

@@ -27,7 +27,7 @@ SAMPLES = 6
 """Points of a piece whose side is looked at, besides the tips of its corners."""
 SHARP = 1.02
 """A corner that reaches so many offsets away from the line has a tip."""
-FLANK = tuple(np.arange(1, 16) / 16)
+FLANK = (0.25, 0.5, 0.75)
 """Where the flanks of a tip are looked at, as shares of their length."""
 
 
@@ -56,7 +56,7 @@ class Proof:
         return near & (self.side == np.sign(offsets))
 
 
-def prove(lines: Lines, result: Parallels, *, thorough: bool = True, chord: float = 1e-3) -> Proof:
+def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
     """Measure every piece of a parallel against its source lines.
 
     Parameters
@@ -67,8 +67,6 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True, chord: floa
         Their parallels.
     thorough
         Let GEOS measure all pieces, also those whose distance is proved in closed form (`clear`).
-    chord
-        How far the chords of round corners may lie inside their arcs.
     """
     pieces = result.lines
     nearer, side = np.zeros(len(pieces)), np.zeros(len(pieces), np.int64)
@@ -90,7 +88,7 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True, chord: floa
             distance[asked],
             slack[rows[asked]],
         )
-        side[rows] = _side(source, made, chord)
+        side[rows] = _side(source, made, slack[rows])
         begin = end
     return Proof(nearer, error, side)
 
@@ -121,13 +119,13 @@ def _error(lines: Lines, result: Parallels) -> np.ndarray:
     return np.maximum.reduceat(difference, pieces.first_segment[:-1])
 
 
-def _side(source: Lines, made: Parallels, chord: float) -> np.ndarray:
+def _side(source: Lines, made: Parallels, slack: np.ndarray) -> np.ndarray:
     """Return the side of its source on which all samples of each piece lie, 0 = on both.
 
     Samples are spread evenly, and more of them stand where a corner reaches out: its tip may lie
     farther from the line than some other part of the line is, on that part's other side. Where
-    such a part is no nearer than the one the piece runs beside, but for the chord of a round
-    corner, the latter counts.
+    both are equally near, within rounding, the part that the piece runs beside counts: tips are
+    cut just there.
     """
     pieces = made.lines
     share = (np.arange(SAMPLES) + 0.5) / SAMPLES
@@ -145,7 +143,7 @@ def _side(source: Lines, made: Parallels, chord: float) -> np.ndarray:
     part, spot = which[odd], points[odd]
     near = np.hypot(*(spot - point_at(source, part, station[odd])).T)
     beside = np.hypot(*(spot - point_at(source, part, own[odd])).T)
-    tied = beside <= near + 2.0 * chord
+    tied = beside <= near + 4.0 * slack[part]
     seen[odd[tied]] = _side_at(source, part[tied], spot[tied], own[odd[tied]])[0]
     least, most = np.full(len(pieces), 2), np.full(len(pieces), -2)
     np.minimum.at(least, which, seen)

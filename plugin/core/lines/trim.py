@@ -1,7 +1,8 @@
 """Parallels of lines that bend too tightly or cross themselves: what is left, exactly.
 
-Of the raw chain (`chain`) all is cut away that lies nearer to the source than the offset. What
-remains keeps its distance everywhere, and each part knows the source segment it came from. Runs
+Of the raw chain (`chain`) all is cut away that lies nearer to the source than the offset, and all
+tips of corners that reach to the other side of another part of the line (`tips`). What remains
+keeps its distance and its side everywhere, and knows the source segment it came from. Runs
 that meet again, as at the inside of a bend, are joined in a corner.
 """
 
@@ -14,6 +15,7 @@ from .bundle import Lines
 from .chain import Chain, clear_intervals, feet_of, raw_chain
 from .corners import Corners
 from .stations import elevation_at
+from .tips import misplaced
 
 
 @dataclass(frozen=True)
@@ -65,7 +67,8 @@ def trimmed(
     """
     one = lines.take(np.array([k]))
     chain = raw_chain(lines, k, offset, corner)
-    at, low, high = clear_intervals(one, chain, abs(offset) - slack)
+    astray = misplaced(one, chain, offset, slack)
+    at, low, high = clear_intervals(one, chain, abs(offset) - slack, astray)
     length = np.hypot(*(chain.stop - chain.start).T)
     # Slivers of a few slacks are rounding, not parallel.
     real = (high - low) * length[at] > 4 * slack
