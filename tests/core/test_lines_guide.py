@@ -1,6 +1,7 @@
 """Guidelines as a whole: every request becomes guidelines or a reason, never nothing."""
 
 import numpy as np
+import pytest
 import shapely
 
 from plugin.core.lines.guide import Requests, lay
@@ -70,6 +71,15 @@ def test_small_bends_that_hardly_matter_are_not_reported():
     wide = laid(lines_of([(-10, -0.5), *(bend * 500), (0.5, 10)]), [0], [1], [Rule.LEFT])
     assert [item.code for item in wide.flagged] == ["tight_bend"]
     assert "up to 1.207 ft away" in wide.flagged[0].why
+
+
+@pytest.mark.parametrize("shift", [0.0, 1e7])
+def test_a_lost_stretch_may_start_at_a_vertex(shift):
+    """A notch as deep as wide: the offset of half its width just loses its bottom."""
+    notch = [(0, 0), (10, 0), (10, -2), (14, -2), (14, 0), (24, 0)]
+    found = laid(lines_of(np.add(notch, shift)), [0, 0], [2, 2.5], [Rule.LEFT] * 2)
+    assert len(found.pieces.lines) >= 2
+    assert all("nan" not in item.why for item in found.flagged)
 
 
 def test_rings_and_nothing():

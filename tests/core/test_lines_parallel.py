@@ -18,6 +18,7 @@ from plugin.core.lines.parallel import parallels, slack_of
 from plugin.core.lines.prove import prove
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.lines.stations import locate, point_at
+from plugin.core.lines.trim import SHORTEST
 
 from .lines_shapes import (
     HAIRPIN,
@@ -214,8 +215,8 @@ def test_random_lines(seed, offset, sign, style, shift, closed):
         made = shapely.multilinestrings(list(result.lines.geometries))
         allowance = {Join.ROUND: 0.003, Join.BEVEL: offset, Join.MITRE: style.mitre_limit * offset}
         missed = shapely.distance(beside[valid], made)
-        assert missed.max() <= allowance[style.kind]
-        assert (missed < 1e-6).mean() > 0.5
+        assert missed.max() <= allowance[style.kind] + SHORTEST * offset
+        assert valid.sum() < 20 or (missed < 1e-6).mean() > 0.5
 
 
 @pytest.mark.parametrize("seed", range(40))

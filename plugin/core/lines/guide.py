@@ -231,6 +231,10 @@ def _rounding(xy: np.ndarray) -> float:
 
     Corners are often drawn with a bend of a millimetre: that is no bend to speak of.
     """
+    # Stretches may start or end at a vertex, but for rounding.
+    xy = xy[np.append(True, np.hypot(*np.diff(xy, axis=0).T) > 1e-6)]
+    if len(xy) < 3:
+        return 0.0
     a, b = xy[1] - xy[0], xy[-1] - xy[-2]
     cross = a[0] * b[1] - a[1] * b[0]
     if abs(cross) < 1e-9 * np.hypot(*a) * np.hypot(*b):

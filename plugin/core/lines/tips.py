@@ -133,8 +133,9 @@ def _by_vertices(
     last = len(one.xy) - 1
     first_end = (corner == 0) & ~one.closed[0]
     last_end = (corner == last) & ~one.closed[0]
-    # Ahead of an open end there is no side until a place is more beside it than beyond it.
-    beyond = (last_end * 1.0 - first_end)[:, None] * into * 2.0
+    # Ahead of an open end there is no side until a place is more beside it than beyond it, and
+    # clearly so: the cut itself must not be in doubt.
+    beyond = (last_end * 1.0 - first_end)[:, None] * into * 2.02
     facing = pseudo - beyond
     wrong = _below((p * facing).sum(1), (step * facing).sum(1))
     free = np.full(len(corner), -1.0), np.zeros(len(corner))  # an open end has no segment there

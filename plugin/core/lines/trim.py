@@ -17,6 +17,10 @@ from .corners import Corners
 from .stations import elevation_at
 from .tips import misplaced
 
+SHORTEST = 0.01
+"""Stretches beside the source shorter than this share of the offset are no parallel: where a line
+all but doubles back on itself, rounding leaves such bits on either side."""
+
 
 @dataclass(frozen=True)
 class Lost:
@@ -116,7 +120,7 @@ class _Runs:
         self.meetings: list[tuple[int, int]] = []
         self.ends = np.flatnonzero(~goes_on)
 
-    def runs(self) -> list[list[int]]:
+    def runs(self, offset: float) -> list[list[int]]:
         """Return the runs of intervals, each starting where the one before ends."""
         count, ends = len(self.at), self.ends.tolist()
         begins = [(end + 1) % count for end in [ends[-1], *ends[:-1]]]
@@ -126,7 +130,8 @@ class _Runs:
         for begin, end in zip(begins, ends, strict=True):
             tail = [*range(begin, count), *range(end + 1)]
             run = list(range(begin, end + 1)) if begin <= end else tail
-            if self.beside[run].any():
+            long = (self.foot_b - self.foot_a)[run][self.beside[run]].sum()
+            if long > SHORTEST * abs(offset):
                 result.append(run)
         return result
 
@@ -220,7 +225,7 @@ def _assemble(runs: _Runs, k: int, offset: float) -> tuple[list[Piece], list[Los
     """Join the runs of line ``k`` that meet, and list what is lost between them."""
     if not len(runs.ends):  # the whole ring is there
         return [runs.piece(list(range(len(runs.at))), True)], []
-    rows, total = runs.runs(), runs.total
+    rows, total = runs.runs(offset), runs.total
     if not rows:
         return [], [Lost(k, 0.0, total, False)]
     lost: list[Lost] = []
