@@ -6,7 +6,7 @@ import pytest
 from plugin.core.lines.drape import draped, steps, stretches, tin_crossings
 from plugin.core.tin import Tin
 
-from .lines_shapes import SQUARE, lines_of, wander
+from .lines_shapes import SQUARE, lines_of, turned, wander
 
 
 def roof(x=50.0, shift=0.0):
@@ -45,14 +45,23 @@ def test_between_vertices_a_draped_line_lies_on_the_surface():
         assert np.abs(tin.sample(between[:, :2])[0] - between[:, 2]).max() < 1e-3
 
 
-def test_vertices_on_the_rim_have_a_height():
-    tin = roof()
-    lines = lines_of([(-20, 40), (120, 40)])
+@pytest.mark.parametrize("degrees", [0, 13, 29, 71])
+def test_vertices_on_the_rim_have_a_height(degrees):
+    """Far from the origin and turned, rounding puts some of them just off the surface."""
+    home = roof()
+    plan = np.add(turned(home.vertices, degrees), (5e6, 3e6, 0.0))
+    tin = Tin.from_arrays(plan, home.faces)
+    across = np.column_stack([np.full(40, -20.0), np.linspace(2, 78, 40)])
+    lines = lines_of(
+        *[np.add(turned(np.array([a, a * (-6, 1)]), degrees), (5e6, 3e6)) for a in across]
+    )
     fuller, _, _ = draped(lines, tin_crossings(lines, tin), lambda xy: tin.sample(xy)[0])
     parts = stretches(fuller, np.isfinite(fuller.z))
-    assert [good for _, _, _, good in parts] == [False, True, False]
-    first, last = parts[1][1:3]
-    assert fuller.xy[[first, last], 0].tolist() == pytest.approx([0, 100], abs=1e-6)
+    assert [good for _, _, _, good in parts] == [False, True, False] * 40
+    for _, first, last, good in parts:
+        if good:
+            ends = turned(fuller.xy[[first, last]] - (5e6, 3e6), -degrees)
+            assert ends[:, 0] == pytest.approx([0, 100], abs=1e-6)
 
 
 def test_steps_leave_no_stretch_too_long():

@@ -1,6 +1,7 @@
 """Parallels: shape, distance, side, direction, stations and heights."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -157,6 +158,19 @@ def test_joins_reach_as_far_as_they_say_and_never_nearer(style, reach):
     farthest = float(((xy - corner) @ bisector).max())
     assert farthest == pytest.approx(reach, abs=2e-4)
     assert shapely.distance(shapely.LineString(xy), source.geometries[0]) >= 1 - 1e-12
+
+
+def test_a_gentle_corner_is_rounded_where_its_mitre_leaves_the_arc_by_more_than_the_chord():
+    """At 30 degrees the mitre's tip stands 1 / cos 15 = 1.0353 out."""
+    gentle = [(0, 0), (10, 0), (10 + 10 * np.cos(np.pi / 6), 10 * np.sin(np.pi / 6))]
+    for style, reach in (
+        (JoinStyle(Join.ROUND), 1.001),
+        (JoinStyle(Join.ROUND, chord=0.1), 1.0353),
+    ):
+        xy, _, _ = only(parallels(lines_of(gentle), 1.0, style))
+        farthest = np.hypot(*(xy[1:-1] - (10, 0)).T).max()
+        assert farthest <= reach + 1e-4
+        assert (len(xy) == 3) == (style.chord > 0.05)
 
 
 @pytest.mark.parametrize("side", [1, -1])
@@ -336,3 +350,38 @@ def forwards(lines, corner, k):
     end = corner.points[corner.first[rows.start + 1 : rows.stop]]
     ahead = lines.segment_directions[lines.first_segment[k] : lines.first_segment[k + 1]]
     return bool((((end - begin) * ahead).sum(1) > 0).all())
+
+
+def fine(line, count):
+    """Return a line with every straight cut into ``count`` segments."""
+    line = np.asarray(line, float)
+    share = np.arange(count) / count
+    rows = [a + share[:, None] * (b - a) for a, b in pairwise(line)]
+    return np.vstack([*rows, line[-1:]])
+
+
+@pytest.mark.parametrize("count", [1, 16])
+def test_a_tip_that_would_lie_left_of_an_open_end_is_cut(count):
+    """Nothing comes too near here: the tip at 3.46, -2 alone lies on the wrong side of the end."""
+    up = (20 * np.cos(2 * np.pi / 3), 40 * np.sin(2 * np.pi / 3))
+    line = fine([(-20, 0), (0, 0), up, (-60, 34), (-60, -40), (5, -40), (5, -3.5)], count)
+    lines = lines_of(line)
+    result = parallels(lines, 2.0)
+    assert prove(lines, result).holds(result.offsets, 1e-6).all()
+    for xy, _, _ in pieces_of(result):
+        assert (brute_signed(line, along(xy, 400)) > 0).all()
+    without = parallels(lines_of(line[: 4 * count + 1]), 2.0)
+    assert len(without.lines) == 1 and len(result.lines) == 2
+
+
+@pytest.mark.parametrize("back", [False, True])
+def test_windings_of_a_spiral_keep_apart(back):
+    """Inner windings come near to outer ones, and with the line drawn back the other way round."""
+    turns_of = [(0, 0), (60, 0), (60, 60), (0, 60), (0, 3), (57, 3), (57, 57), (3, 57), (3, 6)]
+    line = fine(turns_of, 20)[:: -1 if back else 1]
+    lines = lines_of(line)
+    for offset in (2.0, -2.0):
+        result = parallels(lines, offset)
+        for xy, _, _ in pieces_of(result):
+            apart = shapely.distance(shapely.LineString(xy), lines.geometries[0])
+            assert apart >= 2 - 1e-7

@@ -137,6 +137,13 @@ def test_a_stated_share_decides():
     assert found.code == [""] and found.share[0] == pytest.approx(0.8, abs=0.03)
 
 
+@pytest.mark.parametrize(("far", "code"), [(94.0, ["swaps"]), (99.5, [""])])
+def test_a_short_end_on_the_other_side_is_enough_to_flag(far, code):
+    """More than 2 % of the length, whatever the stated share."""
+    basis = ground(lambda x, y: np.where(x > far, -y, y))
+    assert verdict(Rule.UPHILL, basis, [(0, 0), (100, 0)]).code == code
+
+
 def test_inside_at_the_offset_itself():
     """A strip 3 wide holds a guideline at 1, not one at 5."""
     strip = to("POLYGON ((0 0, 100 0, 100 3, 0 3, 0 0))")

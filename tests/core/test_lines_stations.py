@@ -61,6 +61,12 @@ def test_elevations_at_vertices_are_copied():
     assert z.tobytes() == np.where(np.arange(len(z)) >= 0, lines.z, 0).tobytes()
 
 
+def test_a_vertex_has_its_own_elevation_beside_one_without():
+    lines = lines_of([(0, 0, 1), (10, 0, np.nan), (20, 0, 3)])
+    z = elevation_at(lines, np.zeros(4, int), np.array([0.0, 5.0, 15.0, 20.0]))
+    assert z[[0, 3]].tolist() == [1, 3] and np.isnan(z[1:3]).all()
+
+
 def test_elevations_between_vertices_are_interpolated():
     lines = lines_of(SQUARE)
     assert elevation_at(lines, np.zeros(3, int), np.array([5, 12.5, 35])) == pytest.approx(
