@@ -385,3 +385,14 @@ def test_windings_of_a_spiral_keep_apart(back):
         for xy, _, _ in pieces_of(result):
             apart = shapely.distance(shapely.LineString(xy), lines.geometries[0])
             assert apart >= 2 - 1e-7
+
+
+def test_the_tip_of_a_gentle_corner_behind_an_open_end_is_cut():
+    """An 80 degree corner reaches 2.61 out; the end stands 2.21 from its tip, its left to it."""
+    out = (30 * np.cos(np.radians(80)), 30 * np.sin(np.radians(80)))
+    loop = [(-10, 60), (-50, 75), (-95, 40), (-95, -20), (-60, -70), (-20, -95), (3.2, -60)]
+    line = fine([(-20, 0), (0, 0), out, *loop, (3.2, -3.6)], 16)
+    result = parallels(lines_of(line), 2.0)
+    assert len(result.lines) == 2
+    for xy, _, _ in pieces_of(result):
+        assert (brute_signed(line, along(xy, 600)) > 0).all()
