@@ -101,7 +101,7 @@ def shapes(laid: Guidelines, heights: Heights, snap: float) -> list[Shape]:
     else:
         assert surface is not None
         places = steps(lines, max(min(surface.pixel), snap), snap)
-    fuller, origin, along = draped(lines, places, sampler(surface), snap)
+    fuller, origin, along = draped(lines, places, sampler(surface))
     own = np.where(origin >= 0, station[np.maximum(origin, 0)], np.nan)
     new = np.flatnonzero(origin < 0)
     for k in np.unique(fuller.owner[new]):

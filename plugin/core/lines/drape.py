@@ -115,7 +115,6 @@ def draped(
     lines: Lines,
     places: tuple[np.ndarray, np.ndarray],
     sample: Callable[[np.ndarray], np.ndarray],
-    snap: float = 1e-4,
 ) -> tuple[Lines, np.ndarray, np.ndarray]:
     """Return lines with more vertices and the heights of a surface.
 
@@ -127,9 +126,6 @@ def draped(
         Line and station of further vertices, as `tin_crossings` and `steps` give them.
     sample
         Elevations at (p, 2) points, NaN where there is no surface.
-    snap
-        At the rim of a surface rounding decides whether a vertex is on it; one that is not takes
-        the height found this far back or ahead on its line.
 
     Returns
     -------
@@ -137,12 +133,7 @@ def draped(
         As `with_vertices`; heights are NaN where there is no surface.
     """
     fuller, origin, along = with_vertices(lines, *places)
-    z = sample(fuller.xy)
-    for shift in (-snap, snap):
-        lost = np.flatnonzero(~np.isfinite(z))
-        if len(lost):
-            z[lost] = sample(point_at(lines, fuller.owner[lost], along[lost] + shift))
-    return replace(fuller, z=z), origin, along
+    return replace(fuller, z=sample(fuller.xy)), origin, along
 
 
 def stretches(lines: Lines, good: np.ndarray) -> list[tuple[int, int, int, bool]]:
