@@ -20,7 +20,7 @@ from ..core.text import translate
 from ..core.units import LinearUnit, parse_lengths
 from ..layers.geometry import to_shapely
 from ..layers.lines import LineTable, read_lines
-from ..layers.tables import column_texts, is_null
+from ..layers.tables import column_texts, is_blank
 from ..layers.vectors import Reading
 
 
@@ -107,7 +107,7 @@ def offsets_of(
         return [default] * len(ids)
     result = []
     for value, identifier in zip(values, ids, strict=True):
-        if is_null(value) or (isinstance(value, str) and not value.strip()):
+        if is_blank(value):
             own = default
         else:
             try:

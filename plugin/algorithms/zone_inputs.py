@@ -5,7 +5,6 @@ from typing import Any
 
 import numpy as np
 from qgis.core import (
-    NULL,
     QgsCoordinateReferenceSystem,
     QgsProcessingContext,
     QgsProcessingFeedback,
@@ -16,7 +15,7 @@ from ..core.errors import LengthTextError, ZoneError
 from ..core.text import translate
 from ..core.units import LinearUnit, parse_length
 from ..layers.polygons import read_polygons
-from ..layers.tables import Source
+from ..layers.tables import Source, is_blank
 
 
 def read_zones(
@@ -63,7 +62,7 @@ def read_zones(
     priority = None
     if priority_field:
         priority = _priorities(table.columns[priority_field], ids)
-    unset = [int(name) for name, value in zip(ids, values, strict=True) if _is_blank(value)]
+    unset = [int(name) for name, value in zip(ids, values, strict=True) if is_blank(value)]
     if depth_field and unset and feedback is not None:
         feedback.pushWarning(
             translate(
@@ -79,7 +78,7 @@ def _depths(
 ) -> np.ndarray:
     depths = np.empty(len(ids))
     for row, value in enumerate(values):
-        if _is_blank(value):
+        if is_blank(value):
             if depth is None:
                 raise ZoneError(
                     translate(
@@ -101,7 +100,7 @@ def _depths(
 def _priorities(values: Sequence[Any], ids: np.ndarray) -> np.ndarray:
     priorities = np.full(len(ids), np.nan)
     for row, value in enumerate(values):
-        if _is_blank(value):
+        if is_blank(value):
             continue
         try:
             priorities[row] = float(value)
@@ -112,11 +111,3 @@ def _priorities(values: Sequence[Any], ids: np.ndarray) -> np.ndarray:
                 )
             ) from error
     return priorities
-
-
-def _is_blank(value: Any) -> bool:
-    if value is None or value == NULL:
-        return True
-    if isinstance(value, float):
-        return bool(np.isnan(value))
-    return isinstance(value, str) and not value.strip()

@@ -44,11 +44,6 @@ class Surface:
     crs: QgsCoordinateReferenceSystem
     data: Tin | RasterSource
 
-    @property
-    def is_tin(self) -> bool:
-        """Whether the content is a TIN, else it is a raster."""
-        return isinstance(self.data, Tin)
-
 
 def read_surface(
     layer: QgsMapLayer,

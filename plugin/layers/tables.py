@@ -34,6 +34,11 @@ def is_null(value: Any) -> bool:
     return value is None or value == NULL or (isinstance(value, float) and np.isnan(value))
 
 
+def is_blank(value: Any) -> bool:
+    """Tell whether an attribute is empty, or a text without anything in it."""
+    return is_null(value) or (isinstance(value, str) and not value.strip())
+
+
 def field_indices(fields: QgsFields, names: Sequence[str], layer: str = "") -> list[int]:
     """Return the positions of fields; refuse a name that is not there."""
     found = []
@@ -113,7 +118,7 @@ def column_texts(values: Sequence[Any], null: str = "") -> list[str]:
 
 
 def _refuse_null(value: Any, identifier: int, name: str) -> None:
-    if is_null(value) or (isinstance(value, str) and not value.strip()):
+    if is_blank(value):
         raise UndercourseError(
             translate(
                 "Layers", "Feature {id} has no value in the field “{field}”: fill it in."

@@ -27,11 +27,6 @@ def wind_word(wind: int) -> str:
     )[wind % 8]
 
 
-def side_word(side: int) -> str:
-    """Return "right" for +1, "left" for -1."""
-    return translate("Core", "right") if side > 0 else translate("Core", "left")
-
-
 def loud_side(side: int) -> str:
     """Return "RIGHT" for +1, "LEFT" for -1: the word nobody may overhear."""
     return translate("Core", "RIGHT") if side > 0 else translate("Core", "LEFT")

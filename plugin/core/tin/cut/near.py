@@ -13,7 +13,6 @@ Ints = NDArray[np.int64]
 
 _BLOCK = 1 << 16
 _MOST_CELLS = 1 << 21
-_PIECES_TO_CELL = 8.0  # segments longer than this many cells are searched in pieces
 
 
 @dataclass(frozen=True, eq=False)
