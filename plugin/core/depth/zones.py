@@ -42,12 +42,28 @@ class Zones:
         (k,) int, feature ids, used in messages and results.
     priority
         (k,) float or None. Where zones overlap the **lower** number wins (1 before 2).
+    squares
+        (k,) float, thickness at right angles to the design, in vertical units; it comes on top
+        of the plumb depth. None for none.
+    widths
+        (k,) float, how far the bottom carries on past the edge, in plan units. None for none.
+    batters
+        (k,) float, run per rise of the sides; 0 is upright. None for all upright.
     """
 
     polygons: np.ndarray
     depths: np.ndarray
     ids: np.ndarray
     priority: np.ndarray | None = None
+    squares: np.ndarray = None  # type: ignore[assignment]
+    widths: np.ndarray = None  # type: ignore[assignment]
+    batters: np.ndarray = None  # type: ignore[assignment]
+
+    def __post_init__(self) -> None:
+        """Fill in what was left out."""
+        for name in ("squares", "widths", "batters"):
+            if getattr(self, name) is None:
+                object.__setattr__(self, name, np.zeros(len(self.polygons)))
 
     def __len__(self) -> int:
         """Return the number of zones."""
