@@ -85,8 +85,12 @@ def write_geopackage(path, site, marks):
     gdal.SetConfigOption("OGR_CURRENT_DATE", FIXED_TIME)
     source = ogr.GetDriverByName("GPKG").CreateDataSource(str(path))
     text, whole, real = ogr.OFTString, ogr.OFTInteger, ogr.OFTReal
-    zones = [(polygon(z.rings), (z.name, z.section, z.depth, z.priority)) for z in site.zones]
-    fields = [("name", text), ("section", text), ("depth", text), ("priority", whole)]
+    zones = [
+        (polygon(z.rings), (z.name, z.section, z.depth, z.widen, z.batter, z.priority))
+        for z in site.zones
+    ]
+    fields = [("name", text), ("section", text), ("depth", text)]
+    fields += [("widen", text), ("batter", text), ("priority", whole)]
     add_layer(source, "zones", ogr.wkbPolygon, fields, zones)
 
     found = {(line.name, line.side): line.points for line in site.lines}

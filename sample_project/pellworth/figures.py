@@ -73,12 +73,18 @@ SECTIONS = {
     "bus bay": "1'-4 1/2\"",
     "curb": "1.15 ft",
     "walk": "8 1/2 in",
-    "planting strip": "1.30 ft",
+    "planting strip": "0.60 ft",
     "lawn": "0.35 ft",
     "rain garden": "1.60 ft",
     "crossing": "15 in",
 }
 """Depth of each section below the finished design, as its plan would write it."""
+
+WIDEN = {"lane": "0.50 ft", "curb": "0.75 ft", "walk": "0.40 ft"}
+"""How far the lowest course of a section reaches beyond its zone."""
+
+BATTER = {"rain garden": "1.5:1"}
+"""Sides of the excavation, run to rise; upright elsewhere."""
 
 
 def along(table, station):

@@ -9,17 +9,11 @@ COURSES = {
     "bus bay": (("concrete", "8 1/2 in"), ("base", "8 in")),
     "curb": (("curb and gutter", "0.65 ft"), ("bedding", "0.50 ft")),
     "walk": (("slab", "4 1/2 in"), ("bedding", "4 in")),
-    "planting strip": (("planting soil", "1.30 ft"),),
+    "planting strip": (("planting soil", "0.60 ft"),),
     "lawn": (("topsoil", "0.35 ft"),),
     "rain garden": (("mulch", "0.25 ft"), ("soil mix", "1.35 ft")),
     "crossing": (("pavers", "3 in"), ("bedding", "1 1/2 in"), ("base", "10 1/2 in")),
 }
-
-WIDEN = {"lane": "0.50 ft", "curb": "0.75 ft", "walk": "0.40 ft"}
-"""How far the lowest course reaches beyond the zone."""
-
-BATTER = {"rain garden": "1.5:1"}
-"""Side of the excavation, run to rise; upright (0) elsewhere."""
 
 
 def write_schedule(path):
@@ -31,5 +25,7 @@ def write_schedule(path):
             courses = COURSES[section]
             for order, (course, thickness) in enumerate(courses, 1):
                 lowest = order == len(courses)
-                widen = WIDEN.get(section, "0") if lowest else "0"
-                table.writerow((section, order, course, thickness, widen, BATTER.get(section, "0")))
+                widen = f.WIDEN.get(section, "0") if lowest else "0"
+                table.writerow(
+                    (section, order, course, thickness, widen, f.BATTER.get(section, "0"))
+                )

@@ -52,6 +52,16 @@ class Zone:
         """Return the depth as the plan writes it."""
         return f.SECTIONS[self.section]
 
+    @property
+    def widen(self):
+        """Return how far the bottom carries on past the zone, as the plan writes it."""
+        return f.WIDEN.get(self.section, "0")
+
+    @property
+    def batter(self):
+        """Return the run to rise of the sides, as the plan writes it."""
+        return f.BATTER.get(self.section, "0")
+
 
 @dataclass(frozen=True)
 class Site:
