@@ -21,6 +21,10 @@ class ZoneError(UndercourseError):
     """Zones overlap, lack a depth or cannot be used."""
 
 
+class ScheduleError(UndercourseError):
+    """A schedule of courses lacks something or cannot be read."""
+
+
 class LineError(UndercourseError):
     """A line is not fit for the operation."""
 
