@@ -6,7 +6,8 @@ from typing import Any
 import numpy as np
 from qgis.core import QgsGeometry
 
-from ..core.depth.plumb import DepthSurface, Part
+from ..core.depth.patchwork import Part
+from ..core.depth.surface import DepthSurface
 from ..core.depth.zones import Outside, Zones
 from ..core.text import translate
 from ..layers.polygons import tin_features

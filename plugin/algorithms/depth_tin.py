@@ -14,7 +14,7 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
-from ..core.depth.plumb import DepthSurface, depth_surface
+from ..core.depth.surface import DepthSurface, depth_surface
 from ..core.depth.zones import Outside
 from ..core.text import translate
 from ..core.tolerance import Tolerance

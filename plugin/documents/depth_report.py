@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from ..core.depth.plumb import DepthSurface
+from ..core.depth.surface import DepthSurface
 from ..core.depth.zones import Outside, Zones
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length

@@ -15,7 +15,7 @@ import time
 import numpy as np
 import shapely
 
-from plugin.core.depth.plumb import depth_surface
+from plugin.core.depth.surface import depth_surface
 from plugin.core.depth.zones import Zones
 from plugin.core.tin import Tin
 from plugin.core.tin.cut import cut_tin

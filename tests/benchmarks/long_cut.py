@@ -14,7 +14,7 @@ from collections import Counter
 
 import numpy as np
 
-from plugin.core.depth.plumb import depth_surface
+from plugin.core.depth.surface import depth_surface
 from plugin.core.depth.zones import Outside, resolve
 from plugin.core.errors import ZoneError
 from plugin.core.tin.cut import cut_tin

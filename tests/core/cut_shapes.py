@@ -5,7 +5,7 @@ import shapely
 import shapely.affinity
 from scipy.spatial import Delaunay
 
-from plugin.core.depth.plumb import Part
+from plugin.core.depth.patchwork import Part
 from plugin.core.depth.zones import Outside, Zones
 from plugin.core.tin import Tin
 from plugin.core.tin.cut.lookup import zones_around

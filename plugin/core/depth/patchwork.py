@@ -6,6 +6,8 @@ from enum import IntEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from ..tin.cut import CutTin
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -50,3 +52,43 @@ class Patchwork:
     zone: Ints
     parent: Ints
     part: Ints
+
+    def take(self, rows: Ints | NDArray[np.bool_]) -> "Patchwork":
+        """Return the patchwork of some of the faces."""
+        return Patchwork(
+            self.points,
+            self.faces[rows],
+            self.heights[rows],
+            self.design[rows],
+            self.zone[rows],
+            self.parent[rows],
+            self.part[rows],
+        )
+
+
+def lay(cut: CutTin, depths: Floats, origin: Floats, *, lower_rest: bool = False) -> Patchwork:
+    """Lay each face of a cut design down plumb by the depth of its zone.
+
+    Parameters
+    ----------
+    cut : CutTin
+        The design, each face in one zone.
+    depths : (k + 1,) float
+        Depth of each zone, positive downwards; the last is that of the faces outside all.
+    origin : (2,) float
+        Where the points of the patchwork count from.
+    lower_rest : bool
+        Whether faces outside all zones are bottoms too; otherwise they are the design itself.
+    """
+    tin = cut.tin
+    design = tin.vertices[tin.faces, 2]
+    other = Part.BOTTOM if lower_rest else Part.DESIGN
+    return Patchwork(
+        tin.vertices[:, :2] - origin,
+        tin.faces,
+        design - np.asarray(depths, dtype=np.float64)[cut.zone][:, None],
+        design,
+        cut.zone,
+        cut.parent,
+        np.where(cut.zone < 0, other, Part.BOTTOM),
+    )

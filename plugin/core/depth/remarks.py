@@ -10,7 +10,7 @@ from ..tin import Tin
 from ..tin.cut import CutTin
 from ..tolerance import Tolerance
 from .quantities import Quantities
-from .steps import Lowered
+from .steps import Standing
 from .zones import Zones
 
 Floats = NDArray[np.float64]
@@ -23,7 +23,7 @@ def remarks(
     cut: CutTin,
     zones: Zones,
     quantities: Quantities,
-    lowered: Lowered,
+    stood: Standing,
     origin: Floats,
     tolerance: Tolerance,
 ) -> list[Finding]:
@@ -45,8 +45,8 @@ def remarks(
                 ).format(count=cut.closed_gaps, width=cut.widest_gap),
             )
         )
-    if len(lowered.narrow):
-        x, y = lowered.narrow[0] + origin
+    if len(stood.narrow):
+        x, y = stood.narrow[0] + origin
         found.append(
             Finding(
                 "narrow_step",
@@ -54,11 +54,11 @@ def remarks(
                     "Core",
                     "At {count} short stretches, the first near {x:.3f}, {y:.3f}, the step between depths had to run less than {run:g} in plan (least {least:.2g}), because faces of the design are small there.",
                 ).format(
-                    count=len(lowered.narrow),
+                    count=len(stood.narrow),
                     x=x,
                     y=y,
                     run=tolerance.step,
-                    least=lowered.least_run,
+                    least=stood.least_run,
                 ),
                 (float(x), float(y)),
             )

@@ -1,4 +1,4 @@
-"""Turning about vertices, from an edge to the next one where the surface is shallower."""
+"""Turning about vertices, from an edge to the next one that is higher there."""
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,11 +13,11 @@ _CLEAR_SHARE = 1e-3  # of the run: two points of a step are never nearer to each
 
 
 def distances_along(
-    xy: Floats, faces: Ints, edges: Edges, at_edge: Floats, wanted: Flags, run: float
+    xy: Floats, faces: Ints, edges: Edges, level: Ints, wanted: Flags, run: float
 ) -> Floats:
     """Return where on an edge the foot of a step lies, measured from each end, (e, 2) float.
 
-    From the edge one turns about its end, both ways, to the next edge that is shallower; the
+    From the edge one turns about its end, both ways, to the next edge that is higher there; the
     point is as far along the edge as makes its distance square to the nearer of the two the run.
 
     Parameters
@@ -28,8 +28,8 @@ def distances_along(
         Counter-clockwise.
     edges : Edges
         Of the faces.
-    at_edge : (e,) float
-        Depth of each edge.
+    level : (e, 2) int
+        Level of each end of each edge, growing with the height.
     wanted : (e, 2) bool
         Ends for which it is wanted; the others are left at the run.
     run : float
@@ -53,11 +53,12 @@ def distances_along(
             angle += _corner_angles(xy, faces, face, corner)
             side = (corner + 2) % 3 if turn == 1 else corner
             reached = edges.face_edges[face, side]
-            lower = at_edge[reached] < at_edge[edge]
-            done = lower & (angle < 0.5 * np.pi)
+            near = (edges.ends[reached, 1] == faces[face, corner]).astype(np.int64)
+            higher = level[reached, near] > level[edge, end]
+            done = higher & (angle < 0.5 * np.pi)
             np.minimum.at(least_angle, (edge[done], end[done]), angle[done])
             after = across[face, side]
-            go = ~lower & (angle < 0.5 * np.pi) & (after >= 0)
+            go = ~higher & (angle < 0.5 * np.pi) & (after >= 0)
             face, corner, edge, end = face[go], corner[go], edge[go], end[go]
             angle, side, after = angle[go], side[go], after[go]
             vertex = faces[face, corner]

@@ -1,7 +1,6 @@
 """The depth surface: a design cut by zones and lowered plumb below each of them."""
 
 from dataclasses import dataclass
-from enum import IntEnum
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,21 +12,16 @@ from ..text import translate
 from ..tin import Tin
 from ..tin.cut import cut_tin
 from ..tolerance import Tolerance
+from .patchwork import Part, lay
 from .quantities import Quantities, measure
 from .remarks import remarks
-from .steps import Lowered, lower
+from .steps import Standing, stand
 from .zones import Outside, Zones, resolve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-
-class Part(IntEnum):
-    """What a face of a depth surface is."""
-
-    DESIGN = 0
-    BOTTOM = 1
-    STEP = 2
+_EQUAL = 1e-10  # of the extent: heights at one point that differ by no more are the same
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,38 +103,30 @@ def depth_surface(
     """
     zones = resolve(zones, tolerance)
     cut = cut_tin(tin, zones.polygons, tolerance, part(progress, 0.02, 0.6))
-    zone, parent, faces = cut.zone, cut.parent, cut.tin.faces
+    elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
+    depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
+    origin = np.floor(tin.vertices[:, :2].min(axis=0))
+    laid = lay(cut, depth_of_zone, origin, lower_rest=outside is Outside.USE_DEPTH)
     if outside is Outside.LEAVE_OUT:
-        kept = np.flatnonzero(cut.zone >= 0)
-        if not len(kept):
+        laid = laid.take(laid.zone >= 0)
+        if not len(laid.faces):
             raise ZoneError(
                 translate(
                     "Core",
                     "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
                 )
             )
-        zone, parent, faces = zone[kept], parent[kept], faces[kept]
-    elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
-    depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
-    origin = np.append(np.floor(tin.vertices[:, :2].min(axis=0)), 0.0)
-    lowered = lower(
-        cut.tin.vertices - origin,
-        faces,
-        depth_of_zone[zone],
-        tolerance.step,
-        part(progress, 0.6, 0.85),
-    )
+    west, south, east, north = tin.extent
+    equal = _EQUAL * max(east - west, north - south)
+    stood = stand(laid, tolerance.step, equal, part(progress, 0.6, 0.85))
     progress(0.85)
-    zone = zone[lowered.source]
-    is_design = (zone < 0) & (outside is not Outside.USE_DEPTH)
-    parts = np.where(lowered.step, Part.STEP, np.where(is_design, Part.DESIGN, Part.BOTTOM))
-    surface, names = _surface(lowered, origin, cut.tin.vertices)
-    depths = lowered.depths[names]
-    quantities = measure(surface, depths, zone, lowered.step, len(zones), z_scale)
-    parent = parent[lowered.source]
-    flags = np.where(
-        lowered.step & np.isin(lowered.source, lowered.narrow_faces), "narrow_step", ""
-    )
+    zone = laid.zone[stood.source]
+    parts = np.where(stood.step, Part.STEP, laid.part[stood.source])
+    surface, names = _surface(stood, origin, cut.tin.vertices)
+    depths = stood.design[names] - surface.vertices[:, 2]
+    quantities = measure(surface, depths, zone, stood.step, len(zones), z_scale)
+    parent = laid.parent[stood.source]
+    flags = np.where(stood.step & np.isin(stood.source, stood.narrow_faces), "narrow_step", "")
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flags = np.where(np.isin(parent, unsure), "unsure", flags)
     progress(0.95)
@@ -153,23 +139,24 @@ def depth_surface(
         flags,
         quantities,
         cut.largest_move,
-        lowered.least_run,
-        remarks(tin, cut, zones, quantities, lowered, origin[:2], tolerance),
+        stood.least_run,
+        remarks(tin, cut, zones, quantities, stood, origin, tolerance),
     )
 
 
-def _surface(lowered: Lowered, origin: Floats, given: Floats) -> tuple[Tin, Ints]:
+def _surface(stood: Standing, origin: Floats, given: Floats) -> tuple[Tin, Ints]:
     """Return the surface without unused vertices, and the number of each of its vertices before.
 
     Vertices of the design keep their plan coordinates to the last bit.
     """
-    used = np.zeros(len(lowered.vertices), dtype=bool)
-    used[lowered.faces] = True
+    used = np.zeros(len(stood.vertices), dtype=bool)
+    used[stood.faces] = True
     number = np.cumsum(used) - 1
-    vertices = lowered.vertices + origin
+    vertices = stood.vertices.copy()
+    vertices[:, :2] += origin
     vertices[: len(given), :2] = given[:, :2]
     vertices = vertices[used]
-    faces = number[lowered.faces]
+    faces = number[stood.faces]
     for array in (vertices, faces):
         array.flags.writeable = False
     return Tin(vertices, faces), np.flatnonzero(used)

@@ -6,7 +6,8 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from plugin.core.depth.plumb import Part, depth_surface
+from plugin.core.depth.patchwork import Part
+from plugin.core.depth.surface import depth_surface
 from plugin.core.depth.zones import Outside
 from plugin.core.errors import ZoneError
 from plugin.core.tin import Tin
