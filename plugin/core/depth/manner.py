@@ -20,6 +20,15 @@ class BatterRule(StrEnum):
     """Run over which the depth below the design becomes one less."""
 
 
+class Beyond(StrEnum):
+    """What happens where bottoms and sides run past the edge of the design."""
+
+    STOP = "stop"
+    """They end there."""
+    CARRY = "carry"
+    """The design is first carried on with its slope as far as they reach."""
+
+
 @dataclass(frozen=True)
 class Manner:
     """How bottoms end.
