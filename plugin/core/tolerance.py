@@ -33,6 +33,11 @@ class Tolerance:
         """Grid on which borders are noded; coarser than ``snap`` so that snapping settles."""
         return 2.5 * self.snap
 
+    @property
+    def hairline(self) -> float:
+        """Width of what rounding leaves between borders that are meant to be one."""
+        return 0.01 * self.snap
+
     @classmethod
     def for_unit(cls, metres: float, **changes: float) -> "Tolerance":
         """Return the tolerances for a plan unit of that many metres.

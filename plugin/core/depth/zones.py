@@ -49,6 +49,8 @@ class Zones:
         (k,) float, how far the bottom carries on past the edge, in plan units. None for none.
     batters
         (k,) float, run per rise of the sides; 0 is upright. None for all upright.
+    settled
+        Whether they come from `resolve`: empty polygons are then zones that others cover.
     """
 
     polygons: np.ndarray
@@ -58,6 +60,7 @@ class Zones:
     squares: np.ndarray = None  # type: ignore[assignment]
     widths: np.ndarray = None  # type: ignore[assignment]
     batters: np.ndarray = None  # type: ignore[assignment]
+    settled: bool = False
 
     def __post_init__(self) -> None:
         """Fill in what was left out."""
@@ -75,7 +78,8 @@ def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
 
     An overlap counts when a part of it is wider than the node grid on average (its area is more
     than half its perimeter times the grid); thinner ones vanish when the borders are noded. A
-    zone that another one covers wholly becomes empty and keeps its place in the order.
+    zone that another one covers wholly becomes empty and keeps its place in the order; settled
+    zones may be given again.
 
     Parameters
     ----------
@@ -99,20 +103,26 @@ def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones
     first, second = shapely.STRtree(polygons).query(polygons)
     pair = first < second
     first, second = first[pair], second[pair]
-    shared = _overlay(shapely.intersection, polygons[first], polygons[second], tolerance)
-    wide = _wide_parts(shared, tolerance.node_grid)
+    shared = overlay(shapely.intersection, polygons[first], polygons[second], tolerance)
+    wide = wide_parts(shared, tolerance.node_grid)
     real = ~shapely.is_empty(wide)
     first, second, wide = first[real], second[real], wide[real]
     for a, b, place in zip(first, second, wide, strict=True):
         _demand_priority(zones, a, b, place)
-    return replace(zones, polygons=_subtract(polygons, zones.priority, first, second, tolerance))
+    left = _subtract(polygons, zones.priority, first, second, tolerance)
+    return replace(zones, polygons=left, settled=True)
 
 
-def _overlay(operation: Callable[..., Any], one: Any, other: Any, tolerance: Tolerance) -> Any:
+def overlay(operation: Callable[..., Any], one: Any, other: Any, tolerance: Tolerance) -> Any:
     """Overlay exactly; where borders all but coincide and GEOS gives up, on a fine grid."""
     try:
         return operation(one, other)
     except shapely.GEOSException:
+        if isinstance(one, np.ndarray):  # one by one, so that the others stay exact
+            done = [overlay(operation, *pair, tolerance) for pair in zip(one, other, strict=True)]
+            result = np.empty(len(done), dtype=object)
+            result[:] = done
+            return result
         grid = _FINE_SHARE * tolerance.node_grid
         one, other = (shapely.set_precision(geometry, grid) for geometry in (one, other))
         return operation(one, other, grid_size=grid)
@@ -125,7 +135,7 @@ def _checked(zones: Zones) -> np.ndarray:
         )
     polygons = shapely.force_2d(np.asarray(zones.polygons, dtype=object))
     for polygon, depth, identifier in zip(polygons, zones.depths, zones.ids, strict=True):
-        if polygon is None or polygon.is_empty:
+        if polygon is None or (polygon.is_empty and not zones.settled):
             raise ZoneError(
                 translate("Core", "Zone {zone} has no geometry: draw it or delete it.").format(
                     zone=identifier
@@ -156,7 +166,7 @@ def _checked(zones: Zones) -> np.ndarray:
     return polygons
 
 
-def _wide_parts(shared: np.ndarray, grid: float) -> np.ndarray:
+def wide_parts(shared: np.ndarray, grid: float) -> np.ndarray:
     """Keep of each geometry the polygons that are wider than the grid on average."""
     parts, owner = shapely.get_parts(shared, return_index=True)
     nested, inner = shapely.get_parts(parts, return_index=True)
@@ -222,7 +232,7 @@ def _subtract(
         cover = shapely.normalize(polygons[over[np.argsort(priority[over])]])
         left = polygons[zone]
         for winning in cover:
-            left = _overlay(shapely.difference, left, winning, tolerance)
+            left = overlay(shapely.difference, left, winning, tolerance)
         parts = shapely.get_parts(left)
         parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
         result[zone] = parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
