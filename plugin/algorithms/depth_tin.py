@@ -14,6 +14,7 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
+from ..core.depth.manner import Manner
 from ..core.depth.surface import DepthSurface, depth_surface
 from ..core.depth.zones import Outside
 from ..core.text import translate
@@ -194,8 +195,8 @@ class DepthTin(UndercourseAlgorithm):
             outside,
             self.depth or 0.0,
             Tolerance.for_unit(self.job.plan.metres),
-            self.job.vertical.to(self.job.plan),
-            self.progress(feedback, 0.05, 0.6),
+            manner=Manner(z_scale=self.job.vertical.to(self.job.plan)),
+            progress=self.progress(feedback, 0.05, 0.6),
         )
         for finding in surface.findings:
             self.warn(feedback, finding.why)

@@ -6,6 +6,7 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from plugin.core.depth.manner import Manner
 from plugin.core.depth.patchwork import Part
 from plugin.core.depth.surface import depth_surface
 from plugin.core.depth.zones import Outside
@@ -160,7 +161,7 @@ def test_heights_in_another_unit_scale_volumes_and_slopes():
     """Plan in metres, heights in feet: 1 ft under 4 m2 is 4 x 0.3048 m3."""
     feet = sheet(7, 7, height=lambda plan: plan[:, 0] / 0.3048)
     zones = zones_of((shapely.box(-9, -9, 9, 9), 1.0))
-    surface = depth_surface(feet, zones, z_scale=0.3048)
+    surface = depth_surface(feet, zones, manner=Manner(z_scale=0.3048))
     assert surface.quantities.cuts[0] == pytest.approx(36 * 0.3048)
     assert surface.quantities.sloped_areas[0] == pytest.approx(36 * np.sqrt(2))
 

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..tin import Tin
+from .patchwork import Part
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -18,11 +19,13 @@ class Quantities:
     Parameters
     ----------
     plan_areas : (k + 1,) float
-        Plan area of the result; steps count with the zone they lie in.
+        Plan area of the result: bottoms, batters and steps.
     sloped_areas : (k + 1,) float
-        Area on the slope, without the steps, which are all but upright.
-    step_areas : (k + 1,) float
-        Plan area of the steps.
+        Area on the slope of bottoms and batters, without the steps, which are all but upright.
+    step_areas, batter_areas : (k + 1,) float
+        Plan area of the steps, and of the batters.
+    sloped_batter_areas : (k + 1,) float
+        Area of the batters on their slope.
     cuts, fills : (k + 1,) float
         Volume between design and result below and above the design, in cubic plan units;
         neither is negative.
@@ -31,49 +34,61 @@ class Quantities:
     plan_areas: Floats
     sloped_areas: Floats
     step_areas: Floats
+    batter_areas: Floats
+    sloped_batter_areas: Floats
     cuts: Floats
     fills: Floats
+
+    @property
+    def bottom_areas(self) -> Floats:
+        """Plan area of the bottoms, (k + 1,) float."""
+        return self.plan_areas - self.step_areas - self.batter_areas
 
 
 def measure(
     tin: Tin,
-    depths: Floats,
+    volumes: tuple[Floats, Floats],
     zone: Ints,
-    step: NDArray[np.bool_],
+    parts: Ints,
     zones: int,
     z_scale: float = 1.0,
 ) -> Quantities:
-    """Measure a lowered surface.
+    """Measure a depth surface.
 
     Parameters
     ----------
     tin : Tin
         The surface.
-    depths : (n,) float
-        Depth of its vertices below the design; between them depth is linear over each face.
+    volumes : (m,), (m,) float
+        Volume below and above the design over each face, e.g. of `prisms`.
     zone : (m,) int
         Zone of each face, -1 outside all.
-    step : (m,) bool
-        Faces of steps.
+    parts : (m,) int
+        `Part` of each face.
     zones : int
         Number of zones.
     z_scale : float
         Plan units in one unit of height.
     """
     row = np.where(zone < 0, zones, zone)
-    below, above = prisms(tin.plan_areas, z_scale * depths[tin.faces])
     if z_scale == 1.0:
         sloped = tin.sloped_areas
     else:
         sloped = Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
 
-    def total(values: Floats) -> Floats:
-        return np.bincount(row, values, zones + 1).astype(np.float64)
+    def total(values: Floats, part: Part | None = None) -> Floats:
+        if part is None:
+            return np.bincount(row, values, zones + 1).astype(np.float64)
+        some = np.flatnonzero(parts == part)
+        return np.bincount(row[some], values[some], zones + 1).astype(np.float64)
 
+    below, above = volumes
     return Quantities(
         total(tin.plan_areas),
-        total(np.where(step, 0.0, sloped)),
-        total(np.where(step, tin.plan_areas, 0.0)),
+        total(np.where(parts == Part.STEP, 0.0, sloped)),
+        total(tin.plan_areas, Part.STEP),
+        total(tin.plan_areas, Part.BATTER),
+        total(sloped, Part.BATTER),
         total(below),
         total(above),
     )

@@ -9,6 +9,7 @@ from ..text import translate
 from ..tin import Tin
 from ..tin.cut import CutTin
 from ..tolerance import Tolerance
+from .fitness import faults_of_design
 from .quantities import Quantities
 from .steps import Standing
 from .zones import Zones
@@ -31,8 +32,8 @@ def remarks(
 
     Their codes: ``covered`` another zone takes all of it; ``off_design`` and ``beyond`` a zone
     lies wholly or partly off the design; ``gap`` slits between zones were closed;
-    ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge`` and ``upright``
-    are about the design itself; ``unsure`` the cut may be wrong there.
+    ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge``, ``upright``,
+    ``overlap`` and ``crack`` are about the design itself; ``unsure`` the cut may be wrong there.
     """
     found = _of_zones(zones, quantities, tolerance)
     if cut.closed_gaps:
@@ -63,7 +64,7 @@ def remarks(
                 (float(x), float(y)),
             )
         )
-    return found + _of_design(tin, cut)
+    return found + _of_design(tin, cut) + faults_of_design(tin, tolerance)
 
 
 def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> list[Finding]:

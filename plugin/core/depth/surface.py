@@ -1,4 +1,11 @@
-"""The depth surface: a design cut by zones and lowered plumb below each of them."""
+"""The depth surface: what is dug below a design, zone by zone.
+
+The way there is a row of stages, each in a module of its own: overlaps are settled (`zones`),
+bottoms widened (`widen`), the design carried on where they run past it (`carry_on`), cut along
+their borders (`tin.cut`), its pieces laid down plumb (`patchwork`) or moved square to their own
+slope (`square`), batters raised from their edges (`batter`), upright jumps closed by steps
+(`steps`), and all of it measured (`quantities`).
+"""
 
 from dataclasses import dataclass
 
@@ -10,12 +17,14 @@ from ..findings import Finding
 from ..progress import Progress, part, silent
 from ..text import translate
 from ..tin import Tin
-from ..tin.cut import cut_tin
+from ..tin.cut import CutTin, cut_tin
 from ..tolerance import Tolerance
-from .patchwork import Part, lay
-from .quantities import Quantities, measure
+from .manner import Manner
+from .patchwork import Part, Patchwork, lay
+from .quantities import Quantities, measure, prisms
 from .remarks import remarks
 from .steps import Standing, stand
+from .widen import widen
 from .zones import Outside, Zones, resolve
 
 Floats = NDArray[np.float64]
@@ -33,17 +42,19 @@ class DepthSurface:
     tin : Tin
         The surface.
     zone : (m,) int
-        Row of the zone each face lies in, -1 outside all.
+        Row of the zone each face belongs to, -1 outside all.
     parent : (m,) int
         Face of the design each face lies below.
     part : (m,) int
         `Part` of each face.
     depths : (n,) float
-        Depth of each vertex below the design.
+        Depth of each vertex below the design, plumb.
     flags : (m,) str
         Code of the finding each face is concerned by, mostly empty.
     quantities : Quantities
         Figures of the zones, and of the rest.
+    zones : Zones
+        The zones as dug: disjoint and widened.
     largest_move : float
         Greatest distance between the zone borders as given and as cut.
     least_run : float
@@ -59,6 +70,7 @@ class DepthSurface:
     depths: Floats
     flags: NDArray[np.str_]
     quantities: Quantities
+    zones: Zones
     largest_move: float
     least_run: float
     findings: list[Finding]
@@ -70,14 +82,15 @@ def depth_surface(
     outside: Outside = Outside.KEEP,
     outside_depth: float = 0.0,
     tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
-    z_scale: float = 1.0,
+    *,
+    manner: Manner = Manner(),  # noqa: B008 - frozen
     progress: Progress = silent,
 ) -> DepthSurface:
     """Lower a design by the depth of each zone.
 
-    Every face of the result lies in one zone. Where depths differ the deeper zone holds the
-    step, a face that runs ``tolerance.step`` in plan; all other faces lie exactly on the planes
-    of the design, moved down.
+    Every face of the result belongs to one zone. Bottoms lie exactly on the planes of the
+    design, moved down; where depths differ the deeper zone climbs on a batter, or holds the
+    step, a face that runs ``tolerance.step`` in plan.
 
     Parameters
     ----------
@@ -91,8 +104,8 @@ def depth_surface(
         Used with `Outside.USE_DEPTH` only.
     tolerance : Tolerance
         In plan units.
-    z_scale : float
-        Plan units in one unit of height, for areas on the slope and volumes.
+    manner : Manner
+        How bottoms end, and the unit of heights.
     progress : Progress
         Told the share done.
 
@@ -101,35 +114,91 @@ def depth_surface(
     ZoneError
         As `resolve`; or no zone meets the design and the rest is left out.
     """
-    zones = resolve(zones, tolerance)
-    cut = cut_tin(tin, zones.polygons, tolerance, part(progress, 0.02, 0.6))
+    settled = resolve(zones, tolerance)
+    progress(0.02)
+    return surface_of_pits(
+        tin,
+        settled,
+        outside,
+        outside_depth,
+        tolerance,
+        manner=manner,
+        progress=part(progress, 0.02, 1.0),
+    )
+
+
+def surface_of_pits(
+    tin: Tin,
+    pits: Zones,
+    outside: Outside = Outside.KEEP,
+    outside_depth: float = 0.0,
+    tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
+    *,
+    manner: Manner = Manner(),  # noqa: B008 - frozen
+    progress: Progress = silent,
+) -> DepthSurface:
+    """Lower a design by pits that may lie over one another: the deepest wins.
+
+    Parameters
+    ----------
+    pits : Zones
+        As `depth_surface`, but overlaps are meant; an id may occur several times.
+
+    Returns
+    -------
+    DepthSurface
+        Its zones are the rows of the pits.
+    """
+    dug = widen(pits, manner, tolerance, part(progress, 0.0, 0.05))
+    cut = cut_tin(tin, dug.polygons, tolerance, part(progress, 0.05, 0.5))
     elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
-    depth_of_zone = np.append(np.asarray(zones.depths, dtype=np.float64), elsewhere)
+    depths = np.append(np.asarray(dug.depths, dtype=np.float64), elsewhere)
     origin = np.floor(tin.vertices[:, :2].min(axis=0))
-    laid = lay(cut, depth_of_zone, origin, lower_rest=outside is Outside.USE_DEPTH)
+    laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
     if outside is Outside.LEAVE_OUT:
-        laid = laid.take(laid.zone >= 0)
-        if not len(laid.faces):
-            raise ZoneError(
-                translate(
-                    "Core",
-                    "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
-                )
-            )
+        laid = _without_design(laid)
+    stood = stand(laid, tolerance.step, _equal(tin), part(progress, 0.7, 0.9))
+    return _finished(tin, dug, cut, laid, stood, origin, tolerance, manner)
+
+
+def _equal(tin: Tin) -> float:
     west, south, east, north = tin.extent
-    equal = _EQUAL * max(east - west, north - south)
-    stood = stand(laid, tolerance.step, equal, part(progress, 0.6, 0.85))
-    progress(0.85)
+    return _EQUAL * max(east - west, north - south)
+
+
+def _without_design(laid: Patchwork) -> Patchwork:
+    left = laid.take(laid.part != Part.DESIGN)
+    if not len(left.faces):
+        raise ZoneError(
+            translate(
+                "Core",
+                "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
+            )
+        )
+    return left
+
+
+def _finished(
+    tin: Tin,
+    dug: Zones,
+    cut: CutTin,
+    laid: Patchwork,
+    stood: Standing,
+    origin: Floats,
+    tolerance: Tolerance,
+    manner: Manner,
+) -> DepthSurface:
+    """Make the surface of what stands, measure it, and say what is to be looked at."""
     zone = laid.zone[stood.source]
     parts = np.where(stood.step, Part.STEP, laid.part[stood.source])
     surface, names = _surface(stood, origin, cut.tin.vertices)
     depths = stood.design[names] - surface.vertices[:, 2]
-    quantities = measure(surface, depths, zone, stood.step, len(zones), z_scale)
+    volumes = prisms(surface.plan_areas, manner.z_scale * depths[surface.faces])
+    quantities = measure(surface, volumes, zone, parts, len(dug), manner.z_scale)
     parent = laid.parent[stood.source]
     flags = np.where(stood.step & np.isin(stood.source, stood.narrow_faces), "narrow_step", "")
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flags = np.where(np.isin(parent, unsure), "unsure", flags)
-    progress(0.95)
     return DepthSurface(
         surface,
         zone,
@@ -138,23 +207,25 @@ def depth_surface(
         depths,
         flags,
         quantities,
+        dug,
         cut.largest_move,
         stood.least_run,
-        remarks(tin, cut, zones, quantities, stood, origin, tolerance),
+        remarks(tin, cut, dug, quantities, stood, origin, tolerance),
     )
 
 
 def _surface(stood: Standing, origin: Floats, given: Floats) -> tuple[Tin, Ints]:
     """Return the surface without unused vertices, and the number of each of its vertices before.
 
-    Vertices of the design keep their plan coordinates to the last bit.
+    Vertices that have not moved in plan keep their coordinates there to the last bit.
     """
     used = np.zeros(len(stood.vertices), dtype=bool)
     used[stood.faces] = True
     number = np.cumsum(used) - 1
     vertices = stood.vertices.copy()
     vertices[:, :2] += origin
-    vertices[: len(given), :2] = given[:, :2]
+    still = (stood.vertices[: len(given), :2] == given[:, :2] - origin).all(axis=1)
+    vertices[: len(given), :2][still] = given[still, :2]
     vertices = vertices[used]
     faces = number[stood.faces]
     for array in (vertices, faces):
