@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from qgis.core import QgsGeometry
 
 from ..core.depth.patchwork import Part
@@ -12,10 +13,14 @@ from ..core.depth.zones import Outside, Zones
 from ..core.text import translate
 from ..layers.polygons import tin_features
 
+Floats = NDArray[np.float64]
+
 COLUMNS = (
     ("zone", int),
     ("name", str),
     ("depth", float),
+    ("depth_min", float),
+    ("depth_max", float),
     ("part", str),
     ("parent", int),
     ("flag", str),
@@ -31,39 +36,36 @@ def figures(surface: DepthSurface, zones: int) -> dict[str, Any]:
         "FACE_COUNT": len(surface.zone),
         "PLAN_AREA": float(quantities.plan_areas[:-1].sum()),
         "SLOPED_AREA": float(quantities.sloped_areas[:-1].sum()),
+        "AREA_BOTTOM": float(quantities.bottom_areas[:-1].sum()),
+        "AREA_BATTER": float(quantities.batter_areas.sum()),
         "VOLUME_BELOW": float(quantities.cuts.sum()),
         "VOLUME_ABOVE": float(quantities.fills.sum()),
         "LARGEST_MOVE": surface.largest_move,
         "LEAST_RUN": surface.least_run if np.isfinite(surface.least_run) else None,
+        "LARGEST_RESIDUAL": surface.largest_residual,
         "FLAG_COUNT": len(surface.findings),
     }
 
 
-def depth_of_faces(
-    surface: DepthSurface, zones: Zones, outside: Outside, depth: float
-) -> np.ndarray:
-    """Return the depth of each face: of its zone, or the mean of its corners on a step."""
+def depths_of_faces(surface: DepthSurface, zones: Zones, outside: Outside, depth: float) -> Floats:
+    """Return mean, least and greatest plumb depth of each face, (m, 3) float.
+
+    Bottoms that lie plumb below the design have the depth of their zone to the last digit.
+    """
+    corners = surface.depths[surface.tin.faces]
+    depths = np.column_stack((corners.mean(axis=1), corners.min(axis=1), corners.max(axis=1)))
     elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
-    depths = np.append(zones.depths, elsewhere)[surface.zone]
-    step = surface.part == Part.STEP
-    depths[step] = surface.depths[surface.tin.faces[step]].mean(axis=1)
+    plumb = np.append(zones.squares, 0.0)[surface.zone] == 0
+    flat = plumb & np.isin(surface.part, (Part.BOTTOM, Part.DESIGN))
+    depths[flat] = np.append(zones.depths, elsewhere)[surface.zone[flat], None]
     return depths
 
 
 def face_rows(
-    surface: DepthSurface, zones: Zones, names: Sequence[str], depths: np.ndarray
+    surface: DepthSurface, zones: Zones, names: Sequence[str], depths: Floats
 ) -> Iterator[tuple[QgsGeometry, list[Any]]]:
     """Yield geometry and attributes of each face, in the order of `COLUMNS`."""
-    reasons = {
-        "narrow_step": translate(
-            "DepthTin",
-            "The step had to run less than asked for, because the face of the design is small.",
-        ),
-        "unsure": translate(
-            "DepthTin",
-            "Zone borders contradict each other here: check the depth, and whether faces of the design overlap.",
-        ),
-    }
+    reasons = _reasons()
     ids = [int(identifier) for identifier in zones.ids] + [None]
     called = [name or None for name in names] + [None]
     words = {int(part): part.name.lower() for part in Part}
@@ -78,4 +80,29 @@ def face_rows(
     )
     for geometry, zone, depth, part, parent, flag in columns:
         why = reasons.get(flag)
-        yield geometry, [ids[zone], called[zone], depth, words[part], parent + 1, flag or None, why]
+        yield (
+            geometry,
+            [ids[zone], called[zone], *depth, words[part], parent + 1, flag or None, why],
+        )
+
+
+def _reasons() -> dict[str, str]:
+    """Return the sentence of each flag of a face."""
+    return {
+        "narrow_step": translate(
+            "DepthTin",
+            "The step had to run less than asked for, because the face of the design is small.",
+        ),
+        "unsure": translate(
+            "DepthTin",
+            "Zone borders contradict each other here: check the depth, and whether faces of the design overlap.",
+        ),
+        "carried": translate(
+            "DepthTin",
+            "There is no design here: its slope was carried on from the edge.",
+        ),
+        "trimmed": translate(
+            "DepthTin",
+            "The thickness square to the slope does not fit here: faces would have folded over and were trimmed.",
+        ),
+    }

@@ -24,10 +24,10 @@ from ..layers.crs import JobUnits
 from ..layers.fields import fields
 from ..layers.meshes import write_ply
 from ..layers.tables import column_texts, read_table
-from ..styles import style_depth_mesh, style_faces
+from ..styles import style_depth_faces, style_depth_mesh
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
-from .depth_rows import COLUMNS, depth_of_faces, face_rows, figures
+from .depth_rows import COLUMNS, depths_of_faces, face_rows, figures
 from .zone_inputs import read_zones
 
 
@@ -86,7 +86,7 @@ class DepthTin(UndercourseAlgorithm):
             self.mesh_output(self.TIN, translate("DepthTin", "Depth surface")),
             translate(
                 "DepthTin",
-                "The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step) of each face as datasets.",
+                "The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step, 3 batter) of each face as datasets.",
             ),
         )
         self.add(
@@ -100,7 +100,7 @@ class DepthTin(UndercourseAlgorithm):
             ),
             translate(
                 "DepthTin",
-                "One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.",
+                "One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (plumb, mean of the corners, + below the design), depth_min and depth_max of the corners, part (design, bottom, step, batter), parent (face of the design, from 1), flag and why for faces to look at.",
             ),
         )
         self.add(
@@ -189,18 +189,19 @@ class DepthTin(UndercourseAlgorithm):
         mesh_path = self.file(parameters, self.TIN, context)
         html_path = self.file(parameters, self.HTML, context)
         outside = Outside(self.word(parameters, self.OUTSIDE, context))
+        manner = Manner(z_scale=self.job.vertical.to(self.job.plan))
         surface = depth_surface(
             self.design.data,
             self.zones,
             outside,
             self.depth or 0.0,
             Tolerance.for_unit(self.job.plan.metres),
-            manner=Manner(z_scale=self.job.vertical.to(self.job.plan)),
+            manner=manner,
             progress=self.progress(feedback, 0.05, 0.6),
         )
         for finding in surface.findings:
             self.warn(feedback, finding.why)
-        depths = depth_of_faces(surface, self.zones, outside, self.depth or 0.0)
+        depths = depths_of_faces(surface, self.zones, outside, self.depth or 0.0)
         results = figures(surface, len(self.zones))
         results.update(
             self._write_mesh(parameters, context, surface, depths, mesh_path),
@@ -213,6 +214,7 @@ class DepthTin(UndercourseAlgorithm):
                 outside,
                 self.depth or 0.0,
                 self.job,
+                manner,
                 design=self.design,
                 zones_name=self.zones_name,
                 names=self.names,
@@ -234,7 +236,7 @@ class DepthTin(UndercourseAlgorithm):
                     self.progress(feedback, 0.65, 1.0),
                 )
             label = translate("DepthTin", "Depth faces, {name}").format(name=self.design.name)
-            self.named_output(context, sink.id, label, style_faces)
+            self.named_output(context, sink.id, label, style_depth_faces)
             results[self.FACES] = sink.id
         self._tell(results, self.job, feedback)
         return results
@@ -251,7 +253,7 @@ class DepthTin(UndercourseAlgorithm):
             return {}
         ids = np.append(self.zones.ids, -1)
         values = {
-            "depth": depths,
+            "depth": depths[:, 0],
             "zone": ids[surface.zone].astype(float),
             "part": surface.part.astype(float),
         }
@@ -283,9 +285,14 @@ def _numbers() -> dict[str, str]:
         "FACE_COUNT": translate("DepthTin", "Number of faces"),
         "PLAN_AREA": translate("DepthTin", "Plan area of the zones"),
         "SLOPED_AREA": translate("DepthTin", "Area of the zones on the slope, without steps"),
+        "AREA_BOTTOM": translate("DepthTin", "Plan area of the bottoms"),
+        "AREA_BATTER": translate("DepthTin", "Plan area of the batters"),
         "VOLUME_BELOW": translate("DepthTin", "Volume between the design and what lies below it"),
         "VOLUME_ABOVE": translate("DepthTin", "Volume between the design and what lies above it"),
         "LARGEST_MOVE": translate("DepthTin", "Largest move of a zone border"),
         "LEAST_RUN": translate("DepthTin", "Run of the narrowest step (empty without steps)"),
+        "LARGEST_RESIDUAL": translate(
+            "DepthTin", "Largest miss of a thickness square to the slope"
+        ),
         "FLAG_COUNT": translate("DepthTin", "Things that may be wrong"),
     }

@@ -4,16 +4,21 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from ..core.depth.footprints import footprints
+from ..core.depth.manner import BatterRule, Corners, Manner
+from ..core.depth.patchwork import Part
 from ..core.depth.surface import DepthSurface
 from ..core.depth.zones import Outside, Zones
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
 from ..layers.crs import JobUnits, describe_crs
 from ..layers.surfaces import Surface
+from . import depth_sketch
 from .report import Report
 from .zone_plan import MOST_ZONES, draw
 
 _CUBIC_FEET_IN_YARD = 27.0
+_MOST_SKETCHES = 6
 
 
 def write_report(
@@ -23,6 +28,7 @@ def write_report(
     outside: Outside,
     depth: float,
     units: JobUnits,
+    manner: Manner,
     *,
     design: Surface,
     zones_name: str,
@@ -35,11 +41,13 @@ def write_report(
     path
         Where it goes.
     surface, zones
-        Result and input.
+        Result, and the zones as given.
     outside, depth
         What was done outside all zones, and the depth for all.
     units
         Of the job.
+    manner
+        How bottoms end.
     design, zones_name
         What was used.
     names
@@ -56,23 +64,10 @@ def write_report(
     report.verdict(*_verdict(surface, zones, units), flagged=bool(surface.findings))
     _zone_table(report, surface, zones, names, outside, depth, units)
     if len(zones) <= MOST_ZONES:
-        plan = draw(
-            zones.polygons,
-            zones.ids.tolist(),
-            names,
-            zones.depths.tolist(),
-            surface.tin.extent,
-            units.plan,
-        )
-        report.svg(
-            plan,
-            translate(
-                "DepthReport",
-                "The zones as given, cut off at the frame of the surface; darker is deeper.",
-            ),
-        )
+        _plan(report, surface, zones, names, units)
     report.heading(translate("DepthReport", "How it was made"))
-    report.bullets(_notes(surface, units))
+    _sketches(report, zones, names, units, manner)
+    report.bullets(_notes(surface, zones, units, manner))
     if surface.findings:
         report.heading(translate("DepthReport", "To be looked at"))
         report.table(
@@ -87,6 +82,58 @@ def write_report(
             ],
         )
     report.write(path)
+
+
+def _plan(
+    report: Report, surface: DepthSurface, zones: Zones, names: Sequence[str], units: JobUnits
+) -> None:
+    carried = [
+        polygon if width > 0 else None
+        for polygon, width in zip(surface.zones.polygons, zones.widths, strict=True)
+    ]
+    plan = draw(
+        zones.polygons,
+        zones.ids.tolist(),
+        names,
+        (zones.depths + zones.squares).tolist(),
+        surface.tin.extent,
+        units.plan,
+        carried,
+        footprints(surface, Part.BATTER).tolist(),
+    )
+    report.svg(
+        plan,
+        translate(
+            "DepthReport",
+            "The zones as given, cut off at the frame of the surface; darker is deeper.",
+        ),
+    )
+
+
+def _sketches(
+    report: Report, zones: Zones, names: Sequence[str], units: JobUnits, manner: Manner
+) -> None:
+    """Draw one section for each way in which zones were dug, the most frequent ones first."""
+    ways: dict[depth_sketch.Dug, list[int]] = {}
+    for row in np.argsort(zones.ids, kind="stable").tolist():
+        numbers = (zones.depths, zones.squares, zones.widths, zones.batters)
+        way = depth_sketch.Dug(*(float(values[row]) for values in numbers), manner.rule)
+        ways.setdefault(way, []).append(row)
+    ordered = sorted(ways.items(), key=lambda item: -len(item[1]))
+    for number, (way, rows) in enumerate(ordered[:_MOST_SKETCHES]):
+        called = [f"{zones.ids[row]} {names[row]}".strip() for row in rows[:4]]
+        more = " …" if len(rows) > len(called) else ""
+        caption = translate("DepthReport", "Zones: {names}. Not to scale.")
+        report.svg(
+            depth_sketch.draw(way, number, units.vertical, units.plan),
+            caption.format(names=", ".join(called) + more),
+        )
+    if len(ordered) > _MOST_SKETCHES:
+        report.paragraph(
+            translate(
+                "DepthReport", "{count} more ways of digging are not drawn; see the table above."
+            ).format(count=len(ordered) - _MOST_SKETCHES)
+        )
 
 
 def _verdict(surface: DepthSurface, zones: Zones, units: JobUnits) -> list[str]:
@@ -128,22 +175,14 @@ def _zone_table(
     units: JobUnits,
 ) -> None:
     report.heading(translate("DepthReport", "Zones"))
-    raised = bool(surface.quantities.fills.any())
-    head = [
-        translate("DepthReport", "Zone"),
-        translate("DepthReport", "Depth (+ below the design)"),
-        translate("DepthReport", "Plan area"),
-        translate("DepthReport", "Area on the slope"),
-        translate("DepthReport", "Volume below the design"),
-    ]
-    if raised:
-        head.append(translate("DepthReport", "Volume above it"))
+    columns = _Columns(surface, zones, units)
     order = np.argsort(zones.ids, kind="stable")
     rows = [
         (
             f"{zones.ids[row]} {names[row]}".strip(),
-            describe_length(float(zones.depths[row]), units.vertical),
-            *_figures(surface, row, units.plan, raised),
+            _depth(zones, row, units.vertical),
+            *columns.ways(row),
+            *columns.figures(row),
         )
         for row in order
     ]
@@ -155,36 +194,108 @@ def _zone_table(
             else translate("DepthReport", "the design itself")
         )
         label = translate("DepthReport", "outside all")
-        rows.append((label, told, *_figures(surface, last, units.plan, raised)))
+        rows.append((label, told, *columns.ways(None), *columns.figures(last)))
+    head = (
+        translate("DepthReport", "Zone"),
+        translate("DepthReport", "Depth (+ below the design)"),
+        *columns.head,
+    )
     report.table(
         head,
         rows,
         translate(
             "DepthReport",
-            "Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope.",
+            "Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope; what was carried on past a zone’s edge counts with the zone it belongs to.",
         ),
         numeric=range(1, len(head)),
     )
 
 
-def _figures(surface: DepthSurface, row: int, plan: LinearUnit, raised: bool) -> list[str]:
-    quantities = surface.quantities
-    figures = [
-        area(float(quantities.plan_areas[row]), plan),
-        area(float(quantities.sloped_areas[row]), plan),
-        volume(float(quantities.cuts[row]), plan),
-    ]
-    if raised:
-        figures.append(volume(float(quantities.fills[row]), plan))
-    return figures
+def _depth(zones: Zones, row: int, vertical: LinearUnit) -> str:
+    depth, square = float(zones.depths[row]), float(zones.squares[row])
+    told = [describe_length(depth, vertical)] if depth or not square else []
+    if square:
+        told.append(
+            translate("DepthReport", "{depth} square").format(
+                depth=describe_length(square, vertical)
+            )
+        )
+    return " + ".join(told)
 
 
-def _notes(surface: DepthSurface, units: JobUnits) -> Sequence[str]:
-    notes = [
-        translate(
-            "DepthReport",
-            "Depths are plumb: measured vertically. Bottoms lie exactly on the planes of the design, moved straight down.",
-        ),
+class _Columns:
+    """The columns of the table that depend on what was asked for."""
+
+    def __init__(self, surface: DepthSurface, zones: Zones, units: JobUnits) -> None:
+        self._zones, self._quantities, self._units = zones, surface.quantities, units
+        self._widened = bool(zones.widths.any())
+        self._sloping = bool(zones.batters.any())
+        self._raised = bool(surface.quantities.fills.any())
+        self.head = [
+            *([translate("DepthReport", "Bottom carried on by")] if self._widened else []),
+            *([translate("DepthReport", "Side (run per rise)")] if self._sloping else []),
+            translate("DepthReport", "Plan area"),
+            *([translate("DepthReport", "of it batters")] if self._sloping else []),
+            translate("DepthReport", "Area on the slope"),
+            *([translate("DepthReport", "of it batters")] if self._sloping else []),
+            translate("DepthReport", "Volume below the design"),
+            *([translate("DepthReport", "Volume above it")] if self._raised else []),
+        ]
+
+    def ways(self, row: int | None) -> list[str]:
+        """Return how the bottom of a zone ends; blanks for what lies outside all."""
+        told = []
+        if self._widened:
+            width = 0.0 if row is None else float(self._zones.widths[row])
+            told.append(describe_length(width, self._units.plan) if width else "")
+        if self._sloping:
+            ratio = None if row is None else float(self._zones.batters[row])
+            upright = translate("DepthReport", "upright")
+            told.append("" if ratio is None else f"{ratio:g}:1" if ratio else upright)
+        return told
+
+    def figures(self, row: int) -> list[str]:
+        """Return areas and volumes of a zone."""
+        quantities, plan = self._quantities, self._units.plan
+        told = [area(float(quantities.plan_areas[row]), plan)]
+        if self._sloping:
+            told.append(area(float(quantities.batter_areas[row]), plan))
+        told.append(area(float(quantities.sloped_areas[row]), plan))
+        if self._sloping:
+            told.append(area(float(quantities.sloped_batter_areas[row]), plan))
+        told.append(volume(float(quantities.cuts[row]), plan))
+        if self._raised:
+            told.append(volume(float(quantities.fills[row]), plan))
+        return told
+
+
+def _notes(surface: DepthSurface, zones: Zones, units: JobUnits, manner: Manner) -> Sequence[str]:
+    notes = []
+    if (zones.squares == 0).any():
+        notes.append(
+            translate(
+                "DepthReport",
+                "Depths are plumb: measured vertically. Bottoms lie exactly on the planes of the design, moved straight down.",
+            )
+        )
+    if zones.squares.any():
+        notes.append(
+            translate(
+                "DepthReport",
+                "A square thickness is measured at right angles to each face of the design: plumb it is thickness × √(1 + slope²). Where more than three planes meet in a point, the bottom takes the nearest point; the largest distance left is {residual}.",
+            ).format(residual=_small(surface.largest_residual, units.vertical))
+        )
+    if np.isfinite(surface.least_run):
+        notes.append(
+            translate(
+                "DepthReport",
+                "Steps between depths lie in the deeper zone and run {run} in plan at least: they stand for upright sides, which no ground holds by itself.",
+            ).format(run=_small(surface.least_run, units.plan))
+        )
+    if zones.batters.any():
+        notes += _of_batters(manner)
+    return [
+        *notes,
         translate(
             "DepthReport", "Zone borders were moved by at most {move} to fit the design."
         ).format(move=_small(surface.largest_move, units.plan)),
@@ -193,15 +304,33 @@ def _notes(surface: DepthSurface, units: JobUnits) -> Sequence[str]:
             "Volumes lie between the design and this surface; existing ground is not considered, and nothing is added for swell.",
         ),
     ]
-    if np.isfinite(surface.least_run):
-        notes.insert(
-            1,
-            translate(
-                "DepthReport",
-                "Steps between depths lie in the deeper zone and run {run} in plan at least: they stand for upright sides, which no ground holds by itself.",
-            ).format(run=_small(surface.least_run, units.plan)),
+
+
+def _of_batters(manner: Manner) -> list[str]:
+    counted = (
+        translate(
+            "DepthReport",
+            "Batters are run per rise above the horizontal, in the section at right angles to the edge, and end where they meet the design or a neighbour’s surface.",
         )
-    return notes
+        if manner.rule is BatterRule.LEVEL
+        else translate(
+            "DepthReport",
+            "Batters are the run over which the depth below the design becomes one less, so that they end where the depth has run out, or at a neighbour’s surface.",
+        )
+    )
+    corners = (
+        translate(
+            "DepthReport",
+            "Around outside corners the batter’s planes are carried on until they meet.",
+        )
+        if manner.corners is Corners.MITRE
+        else translate("DepthReport", "Around outside corners batters are cones.")
+    )
+    safe = translate(
+        "DepthReport",
+        "A batter in this file is a shape, not a proof that the ground will stand at it.",
+    )
+    return [counted, corners, safe]
 
 
 def _small(length: float, unit: LinearUnit) -> str:

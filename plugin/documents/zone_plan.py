@@ -1,4 +1,7 @@
-"""A small north-up plan of the zones of a depth surface, shaded and labelled by depth."""
+"""A small north-up plan of a depth surface: zones shaded by depth, what reaches past them.
+
+Bottoms carried on have a dashed edge, batters are hatched, so that a grey print tells them apart.
+"""
 
 from collections.abc import Sequence
 from html import escape
@@ -15,6 +18,14 @@ MOST_ZONES = 200
 """Of more zones than this no plan is drawn: nobody could read it."""
 _FINEST = 0.4  # pixels
 _LIGHT, _DARK = (243, 239, 230), (186, 150, 172)
+_CARRIED = f'stroke="{palette.SLATE}" stroke-width="1.1" stroke-dasharray="5 3"'
+_BATTER = f'fill="url(#batter)" fill-rule="evenodd" stroke="{palette.QUIET_TEXT}" stroke-width=".6"'
+_PATTERN = (
+    '<defs><pattern id="batter" width="5" height="5" patternUnits="userSpaceOnUse" '
+    f'patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="5" stroke="{palette.SLATE}" '
+    'stroke-width="1.1"/></pattern></defs>'
+)
+_KEY_WIDTH = 480.0
 _ROOM = 11.0  # pixels a zone must be wide for its number to be drawn
 _ROOM_FOR_NAME = 60.0  # and for its name
 
@@ -26,6 +37,8 @@ def draw(
     depths: Sequence[float],
     extent: tuple[float, float, float, float],
     unit: LinearUnit,
+    bottoms: Sequence[shapely.Geometry | None] = (),
+    batters: Sequence[shapely.Geometry | None] = (),
 ) -> str:
     """Return the plan as an ``<svg>`` element.
 
@@ -34,9 +47,13 @@ def draw(
     polygons, numbers, names, depths
         The zones; deeper ones are darker. Small ones are labelled by number only.
     extent
-        Smallest x, y and largest x, y of the design, drawn as a frame.
+        Smallest x, y and largest x, y of the surface, drawn as a frame.
     unit
         Plan unit, for the scale bar.
+    bottoms
+        Bottom of each zone that is carried on past its edge; None for the others.
+    batters
+        Where the batters of each zone lie; None for zones without.
     """
     west, south, east, north = extent
     across, up = max(east - west, 1e-9), max(north - south, 1e-9)
@@ -48,12 +65,16 @@ def draw(
             (MARGIN + (xy[:, 0] - west) * scale, MARGIN + (north - xy[:, 1]) * scale)
         )
 
+    key = _key(bool(_some(bottoms)), bool(_some(batters)), height)
+    height += 18 if key else 0
+    width = max(width, _KEY_WIDTH) if key else width
     title = escape(translate("DepthReport", "Plan of the zones, north up, darker is deeper"))
     parts = [
         (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{height:.0f}" '
             f'viewBox="0 0 {width:.0f} {height:.0f}" role="img"><title>{title}</title>'
         ),
+        _PATTERN,
         (
             f'<rect x="{MARGIN}" y="{MARGIN}" width="{across * scale:.1f}" '
             f'height="{up * scale:.1f}" fill="none" stroke="{palette.MIST}" stroke-dasharray="4 3"/>'
@@ -62,9 +83,17 @@ def draw(
     frame = shapely.box(west, south, east, north)
     words = []
     shades = _shades(depths)
-    for shape, number, name, shade in zip(polygons, numbers, names, shades, strict=True):
+
+    def drawn(shape: shapely.Geometry) -> shapely.Geometry:
         seen = shapely.intersection(shape, frame)
-        flat = shapely.simplify(shapely.transform(seen, pixels), _FINEST)
+        return shapely.simplify(shapely.transform(seen, pixels), _FINEST)
+
+    # Bottoms carried on lie below the zones, so that these keep their edge.
+    for shape, shade in zip(bottoms, shades, strict=False):
+        if shape is not None:
+            parts.append(f'<path d="{_path(drawn(shape))}" fill="{shade}" {_CARRIED}/>')
+    for shape, number, name, shade in zip(polygons, numbers, names, shades, strict=True):
+        flat = drawn(shape)
         if flat.is_empty or flat.area <= 0:
             continue
         parts.append(
@@ -80,7 +109,39 @@ def draw(
                 f'paint-order="stroke" stroke="#fff" stroke-width="3" fill="{palette.SLATE}">'
                 f"{escape(label)}</text>"
             )
-    return "".join([*parts, *words, _scale_bar(scale, height, unit), "</svg>"])
+    parts += [f'<path d="{_path(drawn(s))}" {_BATTER}/>' for s in _some(batters)]
+    parts += [f'<path d="{_path(drawn(s))}" fill="none" {_CARRIED}/>' for s in _some(bottoms)]
+    bar = _scale_bar(scale, height - (18 if key else 0), unit)
+    return "".join([*parts, *words, bar, key, "</svg>"])
+
+
+def _some(shapes: Sequence[shapely.Geometry | None]) -> list[shapely.Geometry]:
+    return [shape for shape in shapes if shape is not None and not shape.is_empty]
+
+
+def _key(carried: bool, battered: bool, height: float) -> str:
+    """Explain the dashed edges and the hatching, as far as there are any."""
+    if not (carried or battered):
+        return ""
+    samples = [
+        (
+            f'fill="none" stroke="{palette.SLATE}" stroke-width="1"',
+            translate("DepthReport", "zone’s edge"),
+        )
+    ]
+    if carried:
+        samples.append((f'fill="none" {_CARRIED}', translate("DepthReport", "bottom carried on")))
+    if battered:
+        samples.append((_BATTER, translate("DepthReport", "batter")))
+    parts = []
+    for number, (look, text) in enumerate(samples):
+        x, y = MARGIN + 170 * number, height + 3
+        parts.append(
+            f'<rect x="{x}" y="{y - 9}" width="24" height="11" {look}/>'
+            f'<text x="{x + 30}" y="{y}" font-size="12" fill="{palette.QUIET_TEXT}">'
+            f"{escape(text)}</text>"
+        )
+    return "".join(parts)
 
 
 def _shades(depths: Sequence[float]) -> list[str]:

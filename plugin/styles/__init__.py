@@ -10,6 +10,7 @@ from .lines import (
     style_reference_lines,
 )
 from .surfaces import (
+    style_depth_faces,
     style_depth_mesh,
     style_faces,
     style_mesh,
@@ -20,6 +21,7 @@ from .surfaces import (
 __all__ = [
     "style_alignments",
     "style_breaks",
+    "style_depth_faces",
     "style_depth_mesh",
     "style_design_lines",
     "style_faces",

@@ -1,6 +1,7 @@
 """Styles of surfaces: meshes, faces, rasters, zones."""
 
 from qgis.core import (
+    QgsCategorizedSymbolRenderer,
     QgsColorRampShader,
     QgsFillSymbol,
     QgsGradientColorRamp,
@@ -10,12 +11,14 @@ from qgis.core import (
     QgsMeshRendererScalarSettings,
     QgsRasterLayer,
     QgsRasterMinMaxOrigin,
+    QgsRendererCategory,
     QgsSingleBandPseudoColorRenderer,
     QgsSingleSymbolRenderer,
     QgsVectorLayer,
 )
 from qgis.PyQt.QtGui import QColor
 
+from ..core.text import translate
 from . import palette
 from .lines import add_label
 
@@ -77,6 +80,28 @@ def style_faces(layer: QgsVectorLayer) -> None:
         }
     )
     layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+
+
+def style_depth_faces(layer: QgsVectorLayer) -> None:
+    """Parts told apart by pattern: plain bottoms, hatched batters, solid steps, faint design."""
+    looks = {
+        "bottom": (translate("Styles", "Bottom"), "#dcd3c0", "solid"),
+        "batter": (translate("Styles", "Batter"), palette.OCHRE, "b_diagonal"),
+        "step": (translate("Styles", "Step (upright side)"), palette.SLATE, "solid"),
+        "design": (translate("Styles", "Design"), palette.MIST, "no"),
+    }
+    categories = []
+    for value, (label, colour, pattern) in looks.items():
+        symbol = QgsFillSymbol.createSimple(
+            {
+                "color": colour,
+                "style": pattern,
+                "outline_color": palette.SLATE,
+                "outline_width": "0.05",
+            }
+        )
+        categories.append(QgsRendererCategory(value, symbol, label))
+    layer.setRenderer(QgsCategorizedSymbolRenderer("part", categories))
 
 
 def style_zones(layer: QgsVectorLayer) -> None:

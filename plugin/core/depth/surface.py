@@ -59,6 +59,9 @@ class DepthSurface:
         Greatest distance between the zone borders as given and as cut.
     least_run : float
         Plan run of the narrowest step; infinite when there is none.
+    largest_residual : float
+        Greatest distance from the thickness asked for at right angles, where no point has it
+        from all faces around.
     findings : list of Finding
         Places where the input or the result may be wrong.
     """
@@ -73,6 +76,7 @@ class DepthSurface:
     zones: Zones
     largest_move: float
     least_run: float
+    largest_residual: float
     findings: list[Finding]
 
 
@@ -210,6 +214,7 @@ def _finished(
         dug,
         cut.largest_move,
         stood.least_run,
+        0.0,
         remarks(tin, cut, dug, quantities, stood, origin, tolerance),
     )
 
