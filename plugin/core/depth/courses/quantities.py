@@ -1,0 +1,160 @@
+"""Areas and volumes of courses, exact for triangles."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...progress import Progress, silent
+from ...tin import Tin
+from ..patchwork import Part
+from ..quantities import prisms
+from ..surface import DepthSurface
+from .schedule import Course, Section
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+class _Interface(Protocol):
+    """What is measured: a surface, and whose underside its faces are."""
+
+    @property
+    def surface(self) -> DepthSurface: ...
+    @property
+    def zone(self) -> Ints: ...
+    @property
+    def course(self) -> Ints: ...
+
+
+@dataclass(frozen=True, eq=False)
+class CourseQuantities:
+    """Figures of each course of each zone, zone by zone and from the top down.
+
+    Parameters
+    ----------
+    zone : (q,) int
+        Row of the zone.
+    courses : list of Course
+        The course.
+    plan_areas : (q,) float
+        Plan area of the underside: floor, sides and steps.
+    sloped_areas : (q,) float
+        Area of floor and sides on the slope, without the steps, which are all but upright.
+    volumes : (q,) float
+        Between the interface above and the one below, in cubic plan units. Where the pit of a
+        course reaches past those above it, this goes up to the design.
+    unassigned : float
+        Volume that belongs to no course; 0 but for rounding.
+    """
+
+    zone: Ints
+    courses: list[Course]
+    plan_areas: Floats
+    sloped_areas: Floats
+    volumes: Floats
+    unassigned: float
+
+    def loose(self) -> Floats:
+        """Return the loose volumes, (q,) float; NaN where the schedule gives no swell."""
+        return self.volumes * [_or_nan(course.swell) for course in self.courses]
+
+    def tonnes(self, metres: float) -> Floats:
+        """Return the masses, (q,) float; NaN where the schedule gives no density.
+
+        Parameters
+        ----------
+        metres : float
+            Metres in a plan unit.
+        """
+        return self.volumes * metres**3 * [_or_nan(course.density) for course in self.courses]
+
+
+def _or_nan(value: float | None) -> float:
+    return np.nan if value is None else value
+
+
+def measure_courses(
+    design: Tin,
+    interfaces: Sequence[_Interface],
+    sections: Sequence[Section],
+    z_scale: float = 1.0,
+    progress: Progress = silent,
+) -> CourseQuantities:
+    """Measure all courses.
+
+    A volume belongs to the course on whose underside it stands. The volumes of all courses
+    together are the volume between the design and the lowest interface.
+
+    Parameters
+    ----------
+    design : Tin
+        Interface 0.
+    interfaces : sequence
+        From the top down.
+    sections : sequence of Section
+        Section of each zone.
+    z_scale : float
+        Plan units in one unit of height.
+    progress : Progress
+        Told the share done.
+    """
+    counts = np.array([len(section.courses) for section in sections])
+    first = np.cumsum(counts) - counts
+    total = int(counts.sum())
+    plan, sloped, volumes = np.zeros(total), np.zeros(total), np.zeros(total + 1)
+    above = design
+    for number, interface in enumerate(interfaces, 1):
+        surface, zone, course = interface.surface, interface.zone, interface.course
+        row = np.where(zone < 0, total, first[zone] + course - 1)
+        below = surface.tin
+        volumes += _between(above, below, row, total + 1, z_scale, interfaces, number)
+        here = course == number
+        plan += np.bincount(row[here], below.plan_areas[here], total + 1)[:total]
+        flat = here & (surface.part != Part.STEP)
+        sloped += np.bincount(row[flat], _sloped(below, z_scale)[flat], total + 1)[:total]
+        above = below
+        progress(number / len(interfaces))
+    return CourseQuantities(
+        np.repeat(np.arange(len(counts)), counts),
+        [course for section in sections for course in section.courses],
+        plan,
+        sloped,
+        volumes[:total],
+        float(volumes[total]),
+    )
+
+
+def _sloped(tin: Tin, z_scale: float) -> Floats:
+    if z_scale == 1.0:
+        return tin.sloped_areas
+    return Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
+
+
+def _between(above, below, row, count, z_scale, interfaces, number):  # noqa: ARG001
+    """Interim: to be replaced by the exact overlay."""
+
+    def depth_volumes(interface, rows):
+        down, up = prisms(
+            interface.surface.tin.plan_areas,
+            z_scale * interface.surface.depths[interface.surface.tin.faces],
+        )
+        return np.bincount(rows, down - up, count)
+
+    result = depth_volumes(interfaces[number - 1], row)
+    if number > 1:
+        upper = interfaces[number - 2]
+        pit = upper.zone * 1000 + upper.course
+        own = interfaces[number - 1].zone * 1000 + interfaces[number - 1].course
+        table = dict(zip(own.tolist(), row.tolist(), strict=True))
+        deepest = {int(z): r for z, r in zip(interfaces[number - 1].zone, row, strict=True)}
+        rows = np.array(
+            [
+                deepest.get(int(z), table.get(int(p), count - 1))
+                for z, p in zip(upper.zone, pit, strict=True)
+            ]
+        )
+        result = result - depth_volumes(upper, rows)
+    return result

@@ -1,0 +1,139 @@
+"""The surfaces between courses, from the top down."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...findings import Finding
+from ...progress import Progress, part, silent
+from ...tin import Tin
+from ...tolerance import Tolerance
+from ..manner import Manner
+from ..surface import DepthSurface, surface_of_pits
+from ..zones import Zones, resolve
+from .pits import Pits, pits
+from .quantities import CourseQuantities, measure_courses
+from .schedule import Section
+
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Interface:
+    """The undersides of the courses of one order, and of the last courses of shorter sections.
+
+    Parameters
+    ----------
+    number : int
+        How many courses lie above it.
+    surface : DepthSurface
+        Its ``zone`` is the row of a pit.
+    pits : Pits
+        What was dug for it.
+    """
+
+    number: int
+    surface: DepthSurface
+    pits: Pits
+
+    @property
+    def zone(self) -> Ints:
+        """Row of the zone each face belongs to, (m,) int, -1 outside all."""
+        return np.append(self.pits.zone, -1)[self.surface.zone]
+
+    @property
+    def course(self) -> Ints:
+        """Order of the course each face is the underside of, (m,) int, 0 outside all."""
+        return np.append(self.pits.course, 0)[self.surface.zone]
+
+
+@dataclass(frozen=True, eq=False)
+class Stack:
+    """All interfaces of a job.
+
+    Parameters
+    ----------
+    zones : Zones
+        The zones, disjoint.
+    sections : list of Section
+        Section of each.
+    interfaces : list of Interface
+        From the top down.
+    quantities : CourseQuantities
+        Figures of each course of each zone.
+    findings : list of Finding
+        What may be wrong, each thing once.
+    """
+
+    zones: Zones
+    sections: list[Section]
+    interfaces: list[Interface]
+    quantities: CourseQuantities
+    findings: list[Finding]
+
+    @property
+    def largest_move(self) -> float:
+        """Greatest distance between zone borders as given and as cut."""
+        return max(interface.surface.largest_move for interface in self.interfaces)
+
+
+def stack_courses(
+    tin: Tin,
+    zones: Zones,
+    sections: Sequence[Section],
+    *,
+    manner: Manner = Manner(),  # noqa: B008 - frozen
+    tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
+    progress: Progress = silent,
+) -> Stack:
+    """Make the surfaces between the courses of all zones.
+
+    Parameters
+    ----------
+    tin : Tin
+        The design; thicknesses are in the unit of its heights.
+    zones : Zones
+        Polygons and ids, and the priority that settles overlaps; depths are not looked at.
+    sections : sequence of Section
+        Section of each zone.
+    manner : Manner
+        How bottoms end.
+    tolerance : Tolerance
+        In plan units.
+    progress : Progress
+        Told the share done.
+
+    Raises
+    ------
+    ZoneError
+        As `resolve`.
+    """
+    zones = resolve(zones, tolerance)
+    count = max(len(section.courses) for section in sections)
+    interfaces = []
+    for number in range(1, count + 1):
+        dug = pits(zones, sections, number)
+        share = part(progress, 0.7 * (number - 1) / count, 0.7 * number / count)
+        surface = surface_of_pits(
+            tin, dug.zones, tolerance=tolerance, manner=manner, progress=share
+        )
+        interfaces.append(Interface(number, surface, dug))
+    quantities = measure_courses(
+        tin, interfaces, sections, manner.z_scale, part(progress, 0.7, 1.0)
+    )
+    return Stack(zones, list(sections), interfaces, quantities, _findings(interfaces))
+
+
+def _findings(interfaces: Sequence[Interface]) -> list[Finding]:
+    """Return the findings of all interfaces, each thing once."""
+    found: dict[tuple[str, int | None], Finding] = {}
+    for interface in interfaces:
+        ids, times = np.unique(interface.pits.zones.ids, return_counts=True)
+        several = set(ids[times > 1].tolist())
+        for finding in interface.surface.findings:
+            # One pit of a zone may well be swallowed by another of the same zone.
+            if not (finding.code == "covered" and finding.feature in several):
+                found.setdefault((finding.code, finding.feature), finding)
+    return list(found.values())
