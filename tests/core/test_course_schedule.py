@@ -83,6 +83,16 @@ def test_names_of_columns_in_any_case_and_blank_rows():
     assert course.name == "course 1" and course.row == 2
 
 
+def test_names_of_columns_in_the_first_row_of_a_sheet():
+    head = dict(zip("abcde", ("Section", "order", "COURSE", "thickness", None), strict=True))
+    given = dict(zip("abcde", ("lane", "1", "base", "half", "x"), strict=True))
+    with pytest.raises(ScheduleError, match="Row 1 of the schedule"):
+        read(head, given)
+    schedule = read(head, {**given, "d": "8 in"})
+    assert schedule.sections[0].courses[0].thickness == pytest.approx(8 / 12)
+    assert not schedule.findings
+
+
 def test_columns_that_nothing_is_read_from_are_reported():
     (finding,) = read(row(widning="1 ft")).findings
     assert finding.code == "unread_column" and "widning" in finding.why

@@ -163,7 +163,7 @@ def read_schedule(
         A column or a value is missing or cannot be read, or the orders of a section are not
         1, 2, 3, ...; the row and the section are named.
     """
-    named = [{_key(column): value for column, value in row.items()} for row in rows]
+    named = _headed([{_key(column): value for column, value in row.items()} for row in rows])
     findings = _check_columns(named)
     courses: dict[str, list[Course]] = {}
     names: dict[str, str] = {}
@@ -199,6 +199,21 @@ def _text(value: Any) -> str:
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
     return str(value).strip()
+
+
+def _headed(rows: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Take the names of columns from the first row where a sheet has them there.
+
+    Sheets whose cells are all text are read so: nothing tells their first row from the others.
+    """
+    if not rows or set(NEEDED) & rows[0].keys():
+        return rows
+    names = {column: _key(_text(value)) for column, value in rows[0].items()}
+    if not set(NEEDED) <= set(names.values()):
+        return rows
+    return [
+        {names[column]: value for column, value in row.items() if names[column]} for row in rows[1:]
+    ]
 
 
 def _check_columns(rows: Sequence[Mapping[str, Any]]) -> list[Finding]:
