@@ -1,0 +1,223 @@
+"""Undoing what splitting has cut needlessly, and triangulating what is left.
+
+Cells of one face that have the same facet become one ring, and new nodes on straight lines that
+nothing ends at any more are dropped. Rings then become triangles, without new nodes.
+"""
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ...tin.cut.pieces import Rings
+from ...tin.cut.triangulate import LARGEST, triangulate_rings
+from ...tin.weld import hang_together
+from .cells import FRAME, PLAN, Cells, edge_keys
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+
+_NONE = -1
+_TRIES = 3
+
+
+def triangles_of(cells: Cells, old_nodes: int, straight: float) -> tuple[Ints, Ints, int]:
+    """Return the triangles of cells.
+
+    Parameters
+    ----------
+    cells : Cells
+        All cells of some faces, with all nodes on their edges.
+    old_nodes : int
+        Nodes from this number on may be dropped.
+    straight : float
+        A node at most so far off the line between its neighbours may be dropped.
+
+    Returns
+    -------
+    corners : (t, 3) int
+        Entries of ``cells``.
+    cell : (t,) int
+        A cell each triangle is part of.
+    failed : int
+        Rings without a triangulation; a fan stands for each.
+    """
+    alone = np.zeros(len(cells), dtype=bool)
+    for _ in range(_TRIES):
+        rings, group = _merged(cells, alone)
+        rings = _without_spare_nodes(rings, cells, old_nodes, straight)
+        entries = rings.nodes
+        named = Rings(entries, rings.start, rings.face)
+        corners, ring, failed = triangulate_rings(
+            named, cells.values[entries, FRAME], cells.sides[entries]
+        )
+        failed = np.setdiff1d(failed, _empty(rings))
+        more, more_ring, failed = _large(rings, cells, failed)
+        corners, ring = np.vstack((corners, more)), np.concatenate((ring, more_ring))
+        again = np.isin(group, rings.face[failed]) & ~alone
+        if not again.any():
+            break
+        alone |= again
+    fans = [_fan(rings.nodes[rings.start[row] : rings.start[row + 1]]) for row in failed]
+    owners = [np.full(len(fan), row) for fan, row in zip(fans, failed, strict=True)]
+    corners = np.vstack((corners, *fans))
+    ring = np.concatenate((ring, *owners)).astype(np.int64)
+    return corners, rings.face[ring], len(failed)
+
+
+def _merged(cells: Cells, alone: Flags) -> tuple[Rings, Ints]:
+    """Unite cells with the same face and facet; return rings of entries, and groups of cells.
+
+    The "face" of each ring is one of its cells. Groups that would have holes or pinches stay
+    apart.
+    """
+    twin = _twins(cells)
+    while True:
+        group, rings, bad = _united(cells, twin, alone)
+        if not bad.any():
+            return rings, group
+        alone = alone | bad
+
+
+def _united(cells: Cells, twin: Ints, alone: Flags) -> tuple[Ints, Rings, Flags]:
+    owner = cells.owner
+    paired = twin >= 0
+    other = owner[twin]
+    inner = paired & (cells.face[owner] == cells.face[other])
+    inner &= cells.facet[owner] == cells.facet[other]
+    inner &= ~alone[owner] & ~alone[other]
+    rows = np.flatnonzero(inner)
+    group = hang_together(len(cells), owner[rows], other[rows])
+    follow = cells.next
+    while True:
+        through = np.flatnonzero(inner[follow] & ~inner)
+        if not len(through):
+            break
+        follow[through] = cells.next[twin[follow[through]]]
+    outer = np.flatnonzero(~inner)
+    # Rings that need no following: cells that stay as they are.
+    number = np.full(len(follow), _NONE, dtype=np.int64)
+    number[outer] = np.arange(len(outer))
+    loop, place = _loops(number[follow[outer]])
+    order = np.lexsort((place, loop))
+    entries = outer[order]
+    head = np.flatnonzero(np.append(True, np.diff(loop[order]) != 0)[: len(order)])
+    rings = Rings(entries, np.append(head, len(order)), group[owner[entries[head]]])
+    count = np.bincount(rings.face, minlength=len(cells))
+    key = np.sort(loop[order] * (int(cells.node.max(initial=0)) + 1) + cells.node[entries])
+    twice = key[1:][key[1:] == key[:-1]] // (int(cells.node.max(initial=0)) + 1)
+    pinched = np.zeros(len(cells), dtype=bool)
+    pinched[group[owner[outer[twice]]]] = True
+    merged = np.bincount(group, minlength=len(cells)) > 1
+    bad = (merged & ((count > 1) | pinched))[group]
+    return group, rings, bad
+
+
+def _loops(follow: Ints) -> tuple[Ints, Ints]:
+    """Return the lowest member of the cycle of each element, and its place from there."""
+    count = len(follow)
+    loop, jump = np.arange(count), follow
+    while True:
+        lower = np.minimum(loop, loop[jump])
+        if (lower == loop).all():
+            break
+        loop, jump = lower, jump[jump]
+    last = loop[follow] == follow
+    steps, jump = np.where(last, 0, 1), np.where(last, np.arange(count), follow)
+    while True:
+        farther = steps[jump]
+        if not farther.any():
+            break
+        steps, jump = steps + farther, jump[jump]
+    return loop, -steps
+
+
+def _twins(cells: Cells) -> Ints:
+    """Return the entry whose edge is that of each entry seen from the other side, -1 if none."""
+    key = edge_keys(cells.node, cells.node[cells.next])
+    order = np.argsort(key, kind="stable")
+    ordered = key[order]
+    same = ordered[1:] == ordered[:-1]
+    crowd = np.zeros(len(key), dtype=bool)
+    crowd[1:-1] = same[1:] & same[:-1]
+    first = np.flatnonzero(same & ~crowd[:-1] & ~crowd[1:])
+    twin = np.full(len(key), _NONE, dtype=np.int64)
+    twin[order[first]], twin[order[first + 1]] = order[first + 1], order[first]
+    return twin
+
+
+def _without_spare_nodes(rings: Rings, cells: Cells, old_nodes: int, straight: float) -> Rings:
+    """Drop new nodes that have two edges in one line."""
+    entries, owner = rings.nodes, rings.owner
+    node = cells.node[entries]
+    after = rings.following(np.arange(len(entries)))
+    before = np.empty_like(after)
+    before[after] = np.arange(len(after))
+    new = np.flatnonzero(node >= old_nodes)
+    low = np.minimum(node[before[new]], node[after[new]])
+    high = np.maximum(node[before[new]], node[after[new]])
+    order = np.lexsort((high, low, node[new]))
+    new, low, high = new[order], low[order], high[order]
+    name = node[new]
+    head = np.append(True, name[1:] != name[:-1])[: len(name)]
+    number = np.cumsum(head) - 1
+    first = np.flatnonzero(head)
+    agree = (low == low[first][number]) & (high == high[first][number])
+    spot = cells.values[entries, PLAN]
+    chord = spot[after[new]] - spot[before[new]]
+    off = spot[new] - spot[before[new]]
+    beside = np.abs(chord[:, 0] * off[:, 1] - chord[:, 1] * off[:, 0])
+    agree &= beside <= straight * np.hypot(*chord.T)
+    spare = np.minimum.reduceat(agree, first) if len(first) else agree
+    kept = np.ones(len(entries), dtype=bool)
+    kept[new[spare[number]]] = False
+    sizes = np.bincount(owner[kept], minlength=len(rings.face))
+    return Rings(entries[kept], np.append(0, np.cumsum(sizes)), rings.face)
+
+
+def _empty(rings: Rings) -> Ints:
+    return np.flatnonzero(rings.sizes < 3)
+
+
+def _large(rings: Rings, cells: Cells, failed: Ints) -> tuple[Ints, Ints, Ints]:
+    """Triangulate rings of very many nodes one at a time."""
+    triangles, owners, left = [np.empty((0, 3), dtype=np.int64)], [np.empty(0, np.int64)], []
+    for row in failed:
+        entries = rings.nodes[rings.start[row] : rings.start[row + 1]]
+        made = _by_delaunay(entries, cells) if len(entries) > LARGEST else None
+        if made is None:
+            left.append(row)
+        else:
+            triangles.append(made)
+            owners.append(np.full(len(made), row))
+    return np.vstack(triangles), np.concatenate(owners), np.array(left, dtype=np.int64)
+
+
+def _by_delaunay(entries: Ints, cells: Cells) -> Ints | None:
+    """Triangulate a ring by the constrained Delaunay triangulation in the plane of its face."""
+    spots = cells.values[entries, FRAME]
+    polygon = shapely.Polygon(spots)
+    if not polygon.is_valid:
+        return None
+    parts = shapely.get_parts(shapely.constrained_delaunay_triangles(polygon))
+    corners = shapely.get_coordinates(shapely.get_exterior_ring(parts)).reshape(-1, 4, 2)[:, :3]
+    order = np.lexsort(spots.T[::-1])
+    spots = np.ascontiguousarray(spots[order])
+    names = spots.view([("x", float), ("y", float)]).reshape(-1)
+    wanted = np.ascontiguousarray(corners.reshape(-1, 2)).view(names.dtype).reshape(-1)
+    found = np.minimum(np.searchsorted(names, wanted), len(names) - 1)
+    local = order[found].reshape(-1, 3)
+    u, v = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    turned = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0] < 0
+    local[turned] = local[turned, ::-1]
+    plan = cells.values[entries, PLAN][local]
+    u, v = plan[:, 1] - plan[:, 0], plan[:, 2] - plan[:, 0]
+    good = (u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0] > 0).all()
+    exact = (names[found] == wanted).all() and len(local) == len(entries) - 2
+    return entries[local] if good and exact else None
+
+
+def _fan(entries: Ints) -> Ints:
+    """Triangulate a ring without area from its first node."""
+    middle = entries[1:-1]
+    return np.column_stack((np.full(len(middle), entries[0]), middle, entries[2:]))
