@@ -1,0 +1,181 @@
+"""Pairs of faces seen from the frame of the lower one, and the area and moments they share.
+
+The frame puts the corners of the lower face at (0, 0), (D, 0) and (0, D), where D is twice its
+plan area:
+
+    u = p x e2,  v = e1 x p,  w = D - u - v        (e1, e2: sides from corner 0; p: the point)
+
+u, v and w are twice the areas of the triangles a point makes with its sides; inside the
+face all three are positive. A corner that both faces share gets exact zeros.
+
+What the upper face shares with the lower one is found by clipping its three sides, as directed
+segments, with w >= 0, u >= 0 and v >= 0, and summing Green's integrals over what is left. The
+outline is closed again along w = 0 by one segment from exit to entry. Along u = 0 and v = 0
+nothing needs to be closed: these lines pass through the origin, where the integrals
+
+    area = sum (a x b) / 2,   moment of u = sum (a x b) (a.u + b.u) / 6
+
+of a segment a -> b vanish. A triangle leaves the half-plane w >= 0 at most once, as the sign of
+w is asked once a corner; so the outline is always closed, however its sides coincide.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .rows import Rows
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+class Frames:
+    """What the frames of the lower faces need, one column a face."""
+
+    def __init__(self, rows: Rows) -> None:
+        x, y, z = rows.x, rows.y, rows.z
+        self.x, self.y, self.z = x[0], y[0], z[0]
+        self.x1, self.y1, self.z1 = x[1] - x[0], y[1] - y[0], z[1] - z[0]
+        self.x2, self.y2, self.z2 = x[2] - x[0], y[2] - y[0], z[2] - z[0]
+        self.size = self.x1 * self.y2 - self.y1 * self.x2
+
+
+class Slopes:
+    """Rise over run of the upper faces along x and y, two (m,) arrays."""
+
+    def __init__(self, rows: Rows) -> None:
+        frame = Frames(rows)
+        self.x = (frame.z1 * frame.y2 - frame.z2 * frame.y1) / frame.size
+        self.y = (frame.z2 * frame.x1 - frame.z1 * frame.x2) / frame.size
+
+
+@dataclass(frozen=True, eq=False)
+class Pairs:
+    """Faces that share plan area.
+
+    Parameters
+    ----------
+    one, other : (k,) int
+        Rows of the upper and the lower face.
+    u, v : (3, k) float
+        Corners of the upper face in the frame of the lower.
+    size : (k,) float
+        Twice the plan area of the lower face.
+    """
+
+    one: Ints
+    other: Ints
+    u: Floats
+    v: Floats
+    size: Floats
+
+    def __len__(self) -> int:
+        """Return the number of pairs."""
+        return len(self.one)
+
+    def take(self, some: Ints) -> "Pairs":
+        """Return some of the pairs."""
+        return Pairs(
+            self.one[some], self.other[some], self.u[:, some], self.v[:, some], self.size[some]
+        )
+
+
+def meet(rows: Rows, frames: Frames, one: Ints, other: Ints) -> Pairs:
+    """Keep the pairs of faces that share plan area.
+
+    Two triangles do not when a side of one of them has the whole other one beyond it, or on it.
+    """
+    size = frames.size.take(other)
+    x, y = frames.x.take(other), frames.y.take(other)
+    x1, y1 = frames.x1.take(other), frames.y1.take(other)
+    x2, y2 = frames.x2.take(other), frames.y2.take(other)
+    u, v = np.empty((3, len(one))), np.empty((3, len(one)))
+    for k in range(3):
+        dx = rows.x[k].take(one) - x
+        dy = rows.y[k].take(one) - y
+        np.subtract(dx * y2, dy * x2, out=u[k])
+        np.subtract(x1 * dy, y1 * dx, out=v[k])
+    kept = u.max(axis=0) > 0
+    kept &= v.max(axis=0) > 0
+    kept &= (u + v).min(axis=0) < size
+    for k in range(3):
+        au, av, bu, bv = u[k], v[k], u[k - 2], v[k - 2]
+        at_origin = au * bv - av * bu
+        along = np.maximum(0.0, np.maximum(-size * (bv - av), size * (bu - au)))
+        kept &= at_origin + along > 0
+    some = np.flatnonzero(kept)
+    return Pairs(one[some], other[some], u[:, some], v[:, some], size[some])
+
+
+def moments(u: Floats, v: Floats, size: Floats) -> tuple[Floats, Floats, Floats]:
+    """Return what triangles share with the lower face of their frame.
+
+    Parameters
+    ----------
+    u, v : (3, k) float
+        Corners, counter-clockwise.
+    size : (k,) float
+        Twice the plan area of the lower face.
+
+    Returns
+    -------
+    area, of_u, of_v : (k,) float
+        Twice the area, six times the first moments, all in the frame.
+    """
+    with np.errstate(invalid="ignore", divide="ignore"):
+        start_u, start_v, stop_u, stop_v = _below_the_hypotenuse(u, v, size)
+        _beyond_axis(start_u, start_v, stop_u, stop_v)
+        _beyond_axis(start_v, start_u, stop_v, stop_u)
+    cross = start_u * stop_v
+    cross -= start_v * stop_u
+    start_u += stop_u
+    start_v += stop_v
+    start_u *= cross
+    start_v *= cross
+    return cross.sum(axis=0), start_u.sum(axis=0), start_v.sum(axis=0)
+
+
+def _below_the_hypotenuse(u: Floats, v: Floats, size: Floats) -> tuple[Floats, ...]:
+    """Clip the sides of triangles by w >= 0; the fourth segment closes the outline."""
+    w = size - u
+    w -= v
+    start_u, start_v, stop_u, stop_v = (np.empty((4, u.shape[1])) for _ in range(4))
+    start_u[3] = start_v[3] = stop_u[3] = stop_v[3] = 0.0
+    outside = w < 0
+    for k in range(3):
+        following = (k + 1) % 3
+        leaves = outside[following]
+        comes = outside[k]
+        crossing = leaves != comes
+        share = w[k] / (w[k] - w[following])
+        share[~crossing] = 0.0
+        at_u = u[k] + share * (u[following] - u[k])
+        at_v = v[k] + share * (v[following] - v[k])
+        start_u[k] = np.where(comes, at_u, u[k])
+        start_v[k] = np.where(comes, at_v, v[k])
+        stop_u[k] = np.where(leaves, at_u, u[following])
+        stop_v[k] = np.where(leaves, at_v, v[following])
+        exits = crossing & leaves
+        enters = crossing & comes
+        np.copyto(start_u[3], at_u, where=exits)
+        np.copyto(start_v[3], at_v, where=exits)
+        np.copyto(stop_u[3], at_u, where=enters)
+        np.copyto(stop_v[3], at_v, where=enters)
+    return start_u, start_v, stop_u, stop_v
+
+
+def _beyond_axis(start: Floats, start_along: Floats, stop: Floats, stop_along: Floats) -> None:
+    """Clip segments where the first coordinate is negative, in place.
+
+    A segment that lies outside as a whole is laid on the axis, where it counts for nothing.
+    """
+    comes = start < 0
+    leaves = stop < 0
+    share = start / (start - stop)
+    share[comes == leaves] = 0.0
+    at = start_along + share * (stop_along - start_along)
+    np.copyto(start_along, at, where=comes)
+    np.copyto(stop_along, at, where=leaves)
+    np.maximum(start, 0.0, out=start)
+    np.maximum(stop, 0.0, out=stop)
