@@ -12,7 +12,7 @@ from ..tolerance import Tolerance
 from .fitness import faults_of_design
 from .quantities import Quantities
 from .steps import Standing
-from .zones import Zones
+from .zones import Zones, snapped
 
 Floats = NDArray[np.float64]
 
@@ -31,11 +31,12 @@ def remarks(
     """Return the findings of a run.
 
     Their codes: ``covered`` another zone takes all of it; ``off_design`` and ``beyond`` a zone
-    lies wholly or partly off the design; ``gap`` slits between zones were closed;
+    lies wholly or partly off the design; ``snapped`` borders of neighbours were drawn together;
+    ``gap`` slits between zones were closed;
     ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge``, ``upright``,
     ``overlap`` and ``crack`` are about the design itself; ``unsure`` the cut may be wrong there.
     """
-    found = _of_zones(zones, quantities, tolerance)
+    found = snapped(zones) + _of_zones(zones, quantities, tolerance)
     if cut.closed_gaps:
         found.append(
             Finding(

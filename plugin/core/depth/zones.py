@@ -14,8 +14,10 @@ import numpy as np
 import shapely
 
 from ..errors import ZoneError
+from ..findings import Finding
 from ..text import translate
 from ..tolerance import Tolerance
+from .joining import Joined, join_borders
 
 _FINE_SHARE = 0.05
 
@@ -26,6 +28,25 @@ class Outside(StrEnum):
     KEEP = "keep"
     LEAVE_OUT = "leave_out"
     USE_DEPTH = "use_depth"
+
+
+@dataclass(frozen=True)
+class Settling:
+    """What was done to zones so that they fit together.
+
+    Parameters
+    ----------
+    joined
+        Number of zones whose borders were led along a neighbour's.
+    largest_move
+        Greatest distance a border moved, in plan units.
+    place
+        Where, or None.
+    """
+
+    joined: int = 0
+    largest_move: float = 0.0
+    place: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -49,8 +70,9 @@ class Zones:
         (k,) float, how far the bottom carries on past the edge, in plan units. None for none.
     batters
         (k,) float, run per rise of the sides; 0 is upright. None for all upright.
-    settled
-        Whether they come from `resolve`: empty polygons are then zones that others cover.
+    settling
+        What `resolve` has done to them, None before: after it, empty polygons are zones that
+        others cover.
     """
 
     polygons: np.ndarray
@@ -60,7 +82,7 @@ class Zones:
     squares: np.ndarray = None  # type: ignore[assignment]
     widths: np.ndarray = None  # type: ignore[assignment]
     batters: np.ndarray = None  # type: ignore[assignment]
-    settled: bool = False
+    settling: "Settling | None" = None
 
     def __post_init__(self) -> None:
         """Fill in what was left out."""
@@ -76,8 +98,10 @@ class Zones:
 def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
     """Return the zones checked and disjoint, in the order given.
 
-    An overlap counts when a part of it is wider than the node grid on average (its area is more
-    than half its perimeter times the grid); thinner ones vanish when the borders are noded. A
+    First, borders of neighbours nearer than ``tolerance.join`` are drawn together. What still
+    overlaps counts when a part of it is wider on average than that and than the node grid (its
+    area is more than half its perimeter times the width); thinner ones are left to the zone that
+    wins, or vanish when the borders are noded. A
     zone that another one covers wholly becomes empty and keeps its place in the order; settled
     zones may be given again.
 
@@ -99,7 +123,21 @@ def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
         return _disjoint(zones, polygons, tolerance)
 
 
+def snapped(zones: Zones) -> list[Finding]:
+    """Return what there is to say about borders that `resolve` has drawn together."""
+    done = zones.settling
+    if done is None or not done.joined or done.place is None:
+        return []
+    why = translate(
+        "Core",
+        "The borders of {count} zones nearly met those of their neighbours and were drawn together, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.",
+    ).format(count=done.joined, move=done.largest_move, x=done.place[0], y=done.place[1])
+    return [Finding("snapped", why, done.place)]
+
+
 def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones:
+    drawn = join_borders(polygons, tolerance.join)
+    polygons = drawn.polygons
     first, second = shapely.STRtree(polygons).query(polygons)
     pair = first < second
     first, second = first[pair], second[pair]
@@ -107,10 +145,34 @@ def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones
     wide = wide_parts(shared, tolerance.node_grid)
     real = ~shapely.is_empty(wide)
     first, second, wide = first[real], second[real], wide[real]
-    for a, b, place in zip(first, second, wide, strict=True):
+    meant = ~shapely.is_empty(wide_parts(wide, max(tolerance.node_grid, tolerance.join)))
+    for a, b, place in zip(first[meant], second[meant], wide[meant], strict=True):
         _demand_priority(zones, a, b, place)
-    left = _subtract(polygons, zones.priority, first, second, tolerance)
-    return replace(zones, polygons=left, settled=True)
+    place = _order_of_winning(zones, polygons)
+    wins = place[first] < place[second]
+    winner, loser = np.where(wins, first, second), np.where(wins, second, first)
+    left = _subtract(polygons, place, winner, loser, tolerance)
+    return replace(zones, polygons=left, settling=_settling(zones, drawn))
+
+
+def _order_of_winning(zones: Zones, polygons: np.ndarray) -> np.ndarray:
+    """Return the place of each zone: by priority, then the larger first, then by position."""
+    priority = zones.priority
+    if priority is None:
+        priority = np.zeros(len(polygons))
+    bounds = shapely.bounds(polygons)
+    order = np.lexsort((*bounds.T, -shapely.area(polygons), priority))
+    place = np.empty(len(order), dtype=np.int64)
+    place[order] = np.arange(len(order))
+    return place
+
+
+def _settling(zones: Zones, drawn: Joined) -> Settling:
+    before = zones.settling or Settling()
+    if drawn.moved <= before.largest_move or drawn.place is None:
+        return replace(before, joined=max(before.joined, drawn.count))
+    x, y = drawn.place.tolist()
+    return Settling(max(before.joined, drawn.count), drawn.moved, (x, y))
 
 
 def overlay(operation: Callable[..., Any], one: Any, other: Any, tolerance: Tolerance) -> Any:
@@ -135,7 +197,7 @@ def _checked(zones: Zones) -> np.ndarray:
         )
     polygons = shapely.force_2d(np.asarray(zones.polygons, dtype=object))
     for polygon, depth, identifier in zip(polygons, zones.depths, zones.ids, strict=True):
-        if polygon is None or (polygon.is_empty and not zones.settled):
+        if polygon is None or (polygon.is_empty and zones.settling is None):
             raise ZoneError(
                 translate("Core", "Zone {zone} has no geometry: draw it or delete it.").format(
                     zone=identifier
@@ -214,25 +276,21 @@ def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> N
 
 def _subtract(
     polygons: np.ndarray,
-    priority: np.ndarray | None,
-    first: np.ndarray,
-    second: np.ndarray,
+    place: np.ndarray,
+    winner: np.ndarray,
+    loser: np.ndarray,
     tolerance: Tolerance,
 ) -> np.ndarray:
     """Take from each zone what the more important ones cover."""
     result = polygons.copy()
-    if priority is None or not len(first):
-        return result
-    first_wins = priority[first] < priority[second]
-    winner = np.where(first_wins, first, second)
-    loser = np.where(first_wins, second, first)
+    # One canonical order of the winners: the result must not depend on the feature order.
+    order = np.lexsort((place[winner], loser))
+    winner, loser = winner[order], loser[order]
     for zone in np.unique(loser):
-        # One canonical order of the winners: the result must not depend on the feature order.
-        over = winner[loser == zone]
-        cover = shapely.normalize(polygons[over[np.argsort(priority[over])]])
-        left = polygons[zone]
-        for winning in cover:
-            left = overlay(shapely.difference, left, winning, tolerance)
+        begin, stop = np.searchsorted(loser, (zone, zone + 1))
+        cover = shapely.normalize(polygons[winner[begin:stop]])
+        whole = cover[0] if len(cover) == 1 else shapely.union_all(cover)
+        left = overlay(shapely.difference, polygons[zone], whole, tolerance)
         parts = shapely.get_parts(left)
         parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
         result[zone] = parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
