@@ -18,6 +18,7 @@ ALGORITHMS = (
     ("read_landxml", "ReadLandXml"),
     ("depth_tin", "DepthTin"),
     ("depth_raster", "DepthRaster"),
+    ("tin_to_raster", "TinToRaster"),
     ("course_surfaces", "CourseSurfaces"),
     ("guidelines", "Guidelines"),
     ("slope_breaks", "SlopeBreaks"),

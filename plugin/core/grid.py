@@ -6,6 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+Extent = tuple[float, float, float, float]
+
+_SLACK = 1e-6
+"""Share of a pixel by which an extent may miss a border of pixels and still end there."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +33,48 @@ class Grid:
     height: float
     columns: int
     rows: int
+
+    @classmethod
+    def covering(cls, extent: Extent, pixel: float) -> "Grid":
+        """Return the grid of square pixels over an extent whose borders are multiples of a pixel.
+
+        Parameters
+        ----------
+        extent : (float, float, float, float)
+            Smallest x, smallest y, largest x, largest y.
+        pixel : float
+            Side of a pixel, positive.
+        """
+        return cls(0.0, 0.0, pixel, -pixel, 0, 0).aligned(extent)
+
+    def aligned(self, extent: Extent) -> "Grid":
+        """Return the grid over an extent whose pixels lie in line with those of this one."""
+        xmin, ymin, xmax, ymax = extent
+        across = sorted([(xmin - self.left) / self.width, (xmax - self.left) / self.width])
+        down = sorted([(ymin - self.top) / self.height, (ymax - self.top) / self.height])
+        left, top = np.floor(across[0] + _SLACK), np.floor(down[0] + _SLACK)
+        columns = max(int(np.ceil(across[1] - _SLACK) - left), 1)
+        rows = max(int(np.ceil(down[1] - _SLACK) - top), 1)
+        return Grid(
+            self.left + float(left) * self.width,
+            self.top + float(top) * self.height,
+            self.width,
+            self.height,
+            columns,
+            rows,
+        )
+
+    @property
+    def extent(self) -> Extent:
+        """Smallest x, smallest y, largest x and largest y."""
+        right = self.left + self.columns * self.width
+        bottom = self.top + self.rows * self.height
+        return (
+            min(self.left, right),
+            min(self.top, bottom),
+            max(self.left, right),
+            max(self.top, bottom),
+        )
 
     @property
     def pixel_area(self) -> float:

@@ -102,10 +102,12 @@ def test_which_face_has_a_centre_on_a_shared_side():
     # The side x = 2 between a left and a right square, the side y = 2 between two rows of them.
     corners = [(x, y, 0.0) for y in (0, 2, 4) for x in (0, 2, 4)]
     faces = [(0, 1, 4), (0, 4, 3), (1, 2, 5), (1, 5, 4), (3, 4, 7), (3, 7, 6), (4, 5, 8), (4, 8, 7)]
-    _, found = whole(Tin.from_arrays(corners, faces), Grid(-0.5, 4.5, 1, -1, 5, 5))
-    assert found[1, 2] in (4, 5)  # (2, 3) lies between left and right: the left has it
-    assert found[2, 1] in (0, 1)  # (1, 2) lies between upper and lower: the lower has it
-    assert found[2, 3] in (2, 3)
+    for listed in (faces, faces[::-1]):
+        _, found = whole(Tin.from_arrays(corners, listed), Grid(-0.5, 4.5, 1, -1, 5, 5))
+        at = {place: listed[found[place]] for place in ((1, 2), (2, 1), (2, 3))}
+        assert at[1, 2] in faces[4:6]  # (2, 3) lies between left and right: the left has it
+        assert at[2, 1] in faces[0:2]  # (1, 2) lies between upper and lower: the lower has it
+        assert at[2, 3] in faces[2:4]
 
 
 def test_holes_and_what_lies_beyond_stay_empty():
