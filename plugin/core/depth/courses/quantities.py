@@ -7,10 +7,10 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from ...progress import Progress, silent
+from ...progress import Progress, part, silent
 from ...tin import Tin
+from ...tin.overlay import integrate
 from ..patchwork import Part
-from ..quantities import prisms
 from ..surface import DepthSurface
 from .schedule import Course, Section
 
@@ -46,6 +46,9 @@ class CourseQuantities:
     volumes : (q,) float
         Between the interface above and the one below, in cubic plan units. Where the pit of a
         course reaches past those above it, this goes up to the design.
+    crossed : (q,) float
+        Volume where the interface below comes above the one over it; counted as negative in the
+        volume. It is 0 but for rounding and for steps that had to run less than others.
     unassigned : float
         Volume that belongs to no course; 0 but for rounding.
     """
@@ -55,6 +58,7 @@ class CourseQuantities:
     plan_areas: Floats
     sloped_areas: Floats
     volumes: Floats
+    crossed: Floats
     unassigned: float
 
     def loose(self) -> Floats:
@@ -105,24 +109,29 @@ def measure_courses(
     first = np.cumsum(counts) - counts
     total = int(counts.sum())
     plan, sloped, volumes = np.zeros(total), np.zeros(total), np.zeros(total + 1)
+    crossed = np.zeros(total + 1)
     above = design
     for number, interface in enumerate(interfaces, 1):
         surface, zone, course = interface.surface, interface.zone, interface.course
         row = np.where(zone < 0, total, first[zone] + course - 1)
         below = surface.tin
-        volumes += _between(above, below, row, total + 1, z_scale, interfaces, number)
+        share = part(progress, (number - 1) / len(interfaces), number / len(interfaces))
+        found = integrate(above, below, None, row, z_scale, share)
+        label = found.labels[:, 1]
+        volumes += np.bincount(label, found.figures.net, total + 1)
+        crossed += np.bincount(label, found.figures.fill, total + 1)
         here = course == number
         plan += np.bincount(row[here], below.plan_areas[here], total + 1)[:total]
         flat = here & (surface.part != Part.STEP)
         sloped += np.bincount(row[flat], _sloped(below, z_scale)[flat], total + 1)[:total]
         above = below
-        progress(number / len(interfaces))
     return CourseQuantities(
         np.repeat(np.arange(len(counts)), counts),
         [course for section in sections for course in section.courses],
         plan,
         sloped,
         volumes[:total],
+        crossed[:total],
         float(volumes[total]),
     )
 
@@ -131,30 +140,3 @@ def _sloped(tin: Tin, z_scale: float) -> Floats:
     if z_scale == 1.0:
         return tin.sloped_areas
     return Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
-
-
-def _between(above, below, row, count, z_scale, interfaces, number):  # noqa: ARG001
-    """Interim: to be replaced by the exact overlay."""
-
-    def depth_volumes(interface, rows):
-        down, up = prisms(
-            interface.surface.tin.plan_areas,
-            z_scale * interface.surface.depths[interface.surface.tin.faces],
-        )
-        return np.bincount(rows, down - up, count)
-
-    result = depth_volumes(interfaces[number - 1], row)
-    if number > 1:
-        upper = interfaces[number - 2]
-        pit = upper.zone * 1000 + upper.course
-        own = interfaces[number - 1].zone * 1000 + interfaces[number - 1].course
-        table = dict(zip(own.tolist(), row.tolist(), strict=True))
-        deepest = {int(z): r for z, r in zip(interfaces[number - 1].zone, row, strict=True)}
-        rows = np.array(
-            [
-                deepest.get(int(z), table.get(int(p), count - 1))
-                for z, p in zip(upper.zone, pit, strict=True)
-            ]
-        )
-        result = result - depth_volumes(upper, rows)
-    return result
