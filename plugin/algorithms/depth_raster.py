@@ -16,10 +16,10 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
-from ..core.depth.window import Grid
-from ..core.depth.window_lowering import Lowering, Tally
+from ..core.depth.grid import Lowering, Tally
 from ..core.depth.zones import Outside, resolve
 from ..core.errors import SurfaceError
+from ..core.grid import Grid
 from ..core.text import translate
 from ..core.tolerance import Tolerance
 from ..core.units import describe_length

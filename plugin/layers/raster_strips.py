@@ -17,13 +17,17 @@ from ..core.progress import Progress
 from ..core.text import translate
 from .rasters import RasterSource, RasterTarget, small_cache, windows
 
-Work = Callable[[int, np.ndarray], np.ndarray]
+Work = Callable[[int, np.ndarray, int, int], np.ndarray]
+"""Makes a strip of the result of one of the source: its first row, the pixels with those of the
+halo, and how many rows of the halo lie above and below."""
 
 _STRIP_BYTES = 64 * 1024 * 1024
 _FLOAT32_HOLDS = 2
 
 
-def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Progress) -> None:
+def stream(
+    source: RasterSource, target: RasterTarget, work: Work, progress: Progress, halo: int = 0
+) -> None:
     """Write what ``work`` makes of each strip of a raster.
 
     A strip is as high as a tile of the source, so that each tile is read once.
@@ -33,11 +37,12 @@ def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Pro
     source, target
         Rasters of one grid.
     work
-        Called with the first row and the pixels (rows, columns) of each strip, from the top
-        down, in the calling thread; may change the array, must not keep it, and returns what is
-        to be written.
+        Called with each strip, from the top down, in the calling thread; may change the array,
+        must not keep it, and returns what is to be written.
     progress
         Told the share done after each strip.
+    halo
+        Rows that each strip gets to see above and below itself, where there are any.
 
     Raises
     ------
@@ -45,7 +50,7 @@ def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Pro
         The raster cannot be read, or the result not be written. Nothing is left behind then,
         nor when ``progress`` cancels.
     """
-    rows = strip_rows(source)
+    rows = strip_rows(source, halo)
     with contextlib.ExitStack() as stack:
         stack.enter_context(small_cache())
         stack.enter_context(_plain_errors(target.path))
@@ -54,44 +59,57 @@ def stream(source: RasterSource, target: RasterTarget, work: Work, progress: Pro
         writer = stack.enter_context(ThreadPoolExecutor(1))
         stack.callback(source.close)
         written: Future[None] | None = None
-        for row, window in _read_ahead(source, rows, reader):
-            result = work(row, window)
+        for row, window, above, below in _read_ahead(source, rows, halo, reader):
+            result = work(row, window, above, below)
             if written is not None:
                 written.result()
             written = writer.submit(target.write, 0, row, result)
-            progress((row + len(window)) / source.height)
+            progress((row + len(result)) / source.height)
         if written is not None:
             written.result()
     for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
         Path(f"{target.path}{suffix}").unlink(missing_ok=True)
 
 
-def strip_rows(source: RasterSource) -> int:
+def strip_rows(source: RasterSource, halo: int = 0) -> int:
     """Return the height of strips: one tile, or several where the blocks are flat."""
     tile = min(max(source.block[1], 1), source.height)
     most = max(1, _STRIP_BYTES // (source.width * max(source.dtype.itemsize, 4)))
-    return tile * max(1, min(256, most) // tile)
+    tiles = max(1, min(256, most) // tile)
+    return tile * max(tiles, -(-halo // tile))
 
 
 def _read_ahead(
-    source: RasterSource, rows: int, reader: ThreadPoolExecutor
-) -> Iterator[tuple[int, np.ndarray]]:
+    source: RasterSource, rows: int, halo: int, reader: ThreadPoolExecutor
+) -> Iterator[tuple[int, np.ndarray, int, int]]:
     strips = list(windows(source.height, rows))
-    # One is read, one worked on and one written at a time; new arrays would cost more than the
-    # work on them.
-    buffers = [np.empty((rows, source.width), source.dtype) for _ in range(3)]
+    # One is read, one worked on and one written at a time, and with a halo the next must be
+    # there; new arrays would cost more than the work on them.
+    ahead = 2 if halo else 1
+    buffers = [np.empty((rows + 2 * halo, source.width), source.dtype) for _ in range(ahead + 2)]
 
     def read(number: int) -> Future[np.ndarray]:
         row, count = strips[number]
-        into = buffers[number % 3][:count]
+        into = buffers[number % len(buffers)][halo : halo + count]
         return reader.submit(source.read, 0, row, source.width, count, into)
 
-    waiting = read(0)
-    for number, (row, _) in enumerate(strips):
-        window = waiting.result()
-        if number + 1 < len(strips):
-            waiting = read(number + 1)
-        yield row, window
+    waiting = [read(number) for number in range(min(ahead, len(strips)))]
+    last = np.empty((0, source.width), source.dtype)
+    for number, (row, count) in enumerate(strips):
+        waiting.pop(0).result()
+        buffer = buffers[number % len(buffers)]
+        below = 0
+        if halo and waiting:
+            following = waiting[0].result()
+            below = min(halo, len(following))
+            buffer[halo + count : halo + count + below] = following[:below]
+        if number + ahead < len(strips):
+            waiting.append(read(number + ahead))
+        above = len(last)
+        buffer[halo - above : halo] = last
+        # The strip is changed while it is worked on.
+        last = buffer[halo + count - halo : halo + count].copy()
+        yield row, buffer[halo - above : halo + count + below], above, below
 
 
 @contextlib.contextmanager

@@ -19,7 +19,7 @@ import shapely
 from osgeo import gdal
 
 from plugin.algorithms.depth_raster import grid_of
-from plugin.core.depth.window_lowering import Lowering
+from plugin.core.depth.grid import Lowering
 from plugin.core.depth.zones import Outside, Zones
 from plugin.core.progress import silent
 from plugin.layers.raster_strips import float_type, stream

@@ -8,9 +8,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plugin.core.depth.window import Grid, ZoneSpans, count_pixels, lower, missing_pixels
-from plugin.core.depth.window_lowering import Lowering
+from plugin.core.depth.grid import Lowering
+from plugin.core.depth.grid.spans import ZoneSpans, count_pixels, lower, missing_pixels
 from plugin.core.depth.zones import Outside, Zones
+from plugin.core.grid import Grid
 
 FAR = 10_000_000.0
 

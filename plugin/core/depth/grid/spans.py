@@ -13,36 +13,10 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ...grid import Grid
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-
-@dataclass(frozen=True)
-class Grid:
-    """Place of a raster whose rows run along x.
-
-    Parameters
-    ----------
-    left, top : float
-        Outer corner of the first pixel.
-    width, height : float
-        Step from column to column and from row to row; ``height`` is negative when rows run
-        down, as they usually do.
-    columns, rows : int
-        Size.
-    """
-
-    left: float
-    top: float
-    width: float
-    height: float
-    columns: int
-    rows: int
-
-    @property
-    def pixel_area(self) -> float:
-        """Plan area of a pixel."""
-        return abs(self.width * self.height)
 
 
 @dataclass(frozen=True, eq=False)
@@ -77,6 +51,16 @@ class Spans:
         real = start < stop
         row = start[real] // turn
         return Spans(row, start[real] - row * turn, stop[real] - row * turn, np.full(len(row), -1))
+
+    def take(self, chosen: NDArray) -> "Spans":
+        """Return some of these spans, by number or mask."""
+        return Spans(self.row[chosen], self.start[chosen], self.stop[chosen], self.zone[chosen])
+
+    def clip(self, first: int, columns: int) -> "Spans":
+        """Return the spans in some columns, counted from the first of them."""
+        start = np.clip(self.start - first, 0, columns)
+        stop = np.clip(self.stop - first, 0, columns)
+        return Spans(self.row, start, stop, self.zone).take(start < stop)
 
 
 class ZoneSpans:
@@ -153,7 +137,13 @@ def _disjoint(row: Ints, start: Ints, stop: Ints, zone: Ints, columns: int) -> S
     return Spans(row[left], start[left], stop[left], zone[left])
 
 
-def lower(window: NDArray[np.floating], spans: Spans, depths: Floats) -> None:
+def lower(
+    window: NDArray[np.floating],
+    spans: Spans,
+    depths: Floats,
+    squares: Floats | None = None,
+    secants: NDArray[np.floating] | None = None,
+) -> None:
     """Lower the pixels of spans, in place.
 
     Each height becomes height less depth, worked out in double precision and rounded once to
@@ -168,7 +158,16 @@ def lower(window: NDArray[np.floating], spans: Spans, depths: Floats) -> None:
         What to lower.
     depths : (k,) float
         Depth of each zone, positive down; the last one is that of zone -1.
+    squares : (k,) float, or None
+        Thickness at right angles to the surface that comes on top of it, likewise.
+    secants : (rows, columns) float, or None
+        What turns such a thickness into a plumb depth, in the type of the window; not needed
+        where no span has a thickness.
     """
+    if squares is not None and secants is not None:
+        thick = squares[spans.zone] != 0.0
+        _lower_square(window, spans.take(thick), depths, squares, secants)
+        spans = spans.take(~thick)
     # One-element arrays instead of numbers make numpy work in float64 without further words,
     # and there may be hundreds of thousands of spans.
     of_span = depths[spans.zone]
@@ -179,6 +178,30 @@ def lower(window: NDArray[np.floating], spans: Spans, depths: Floats) -> None:
     for number, (start, stop) in enumerate(zip(starts, stops, strict=True)):
         part = flat[start:stop]
         subtract(part, of_span[number : number + 1], part)
+
+
+def _lower_square(
+    window: NDArray[np.floating],
+    spans: Spans,
+    depths: Floats,
+    squares: Floats,
+    secants: NDArray[np.floating],
+) -> None:
+    kind = window.dtype.type
+    flat, slant = window.reshape(-1), secants.reshape(-1)
+    base = spans.row * window.shape[1]
+    for start, stop, depth, square in zip(
+        (base + spans.start).tolist(),
+        (base + spans.stop).tolist(),
+        depths[spans.zone].astype(kind),
+        squares[spans.zone].astype(kind),
+        strict=True,
+    ):
+        plumb = slant[start:stop] * square
+        if depth:
+            plumb += depth
+        part = flat[start:stop]
+        np.subtract(part, plumb, part)
 
 
 def fill(window: NDArray, spans: Spans, value: float | None) -> None:

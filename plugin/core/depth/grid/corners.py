@@ -1,0 +1,112 @@
+"""What lies between the sides of two edges at their corner.
+
+At an outside corner either both planes are carried on to the line in which they meet (mitre) or a
+cone stands on the corner (round; also where a mitre would reach too far, or the planes meet
+elsewhere). At an inside corner the two sides overlap and the better one counts; one that ends
+before the line in which they meet is carried on to it.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..manner import Corners, Manner
+from .edges import Edges
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+_PARALLEL = 1e-12
+
+
+@dataclass(frozen=True, eq=False)
+class Sectors:
+    """Parts of the plane between two rays from a corner, less than half a turn apart.
+
+    A value changes from the corner by ``gradient . way + cone * distance``.
+
+    Parameters
+    ----------
+    corner : (c,) int
+        Corner each stands on.
+    begin, end : (c, 2) float
+        Unit vectors along the rays, counter-clockwise.
+    gradient : (c, 2) float
+        Of a plane.
+    cone : (c,) float
+        Change with a unit of distance from the corner.
+    """
+
+    corner: Ints
+    begin: Floats
+    end: Floats
+    gradient: Floats
+    cone: Floats
+
+    def __len__(self) -> int:
+        """Return the number of sectors."""
+        return len(self.corner)
+
+    @property
+    def width(self) -> Floats:
+        """Angle between the rays."""
+        return np.arctan2(cross(self.begin, self.end), dot(self.begin, self.end))
+
+
+def sectors_of(edges: Edges, along: Floats, rates: Floats, manner: Manner) -> Sectors:
+    """Return the sectors of all corners.
+
+    Parameters
+    ----------
+    edges : Edges
+        Edges and their corners.
+    along : (c, 2) float
+        Change of the value with a unit of way along the edge before and the edge after each
+        corner, near it.
+    rates : (k,) float
+        Change of the value with a unit of way outwards, of each edge.
+    manner : Manner
+        Its corners count.
+    """
+    limit = manner.mitre_limit if manner.corners is Corners.MITRE else 0.0
+    outs = edges.out[edges.before], edges.out[edges.after]
+    ways = edges.way[edges.before], edges.way[edges.after]
+    slopes = rates[edges.before], rates[edges.after]
+    one, two = (along[:, k, None] * ways[k] + slopes[k][:, None] * outs[k] for k in (0, 1))
+    difference: Floats = one - two
+    size = np.hypot(*difference.T)
+    meet: Floats = np.column_stack([-difference[:, 1], difference[:, 0]])
+    meet /= np.where(size > 0, size, 1.0)[:, None]
+    meet[dot(meet, outs[0] + outs[1]) < 0] *= -1.0
+    gain = np.minimum(dot(meet, outs[0]), dot(meet, outs[1]))
+    past_one, past_two = cross(outs[0], meet), cross(meet, outs[1])
+    outward = edges.turn > 0
+    between = (past_one >= -_PARALLEL) & (past_two >= -_PARALLEL) & (size > 0)
+    mitre = np.flatnonzero(outward & between & (gain * limit >= 1.0))
+    rounded = np.setdiff1d(np.flatnonzero(outward), mitre)
+    inward = ~outward & (gain > 0) & (size > 0)
+    late = np.flatnonzero(inward & edges.active[edges.before] & (past_one > _PARALLEL))
+    early = np.flatnonzero(inward & edges.active[edges.after] & (past_two > _PARALLEL))
+    flat = np.zeros((len(rounded), 2))
+    return Sectors(
+        np.concatenate([mitre, mitre, rounded, late, early]),
+        np.vstack([outs[0][mitre], meet[mitre], outs[0][rounded], outs[0][late], meet[early]]),
+        np.vstack([meet[mitre], outs[1][mitre], outs[1][rounded], meet[late], outs[1][early]]),
+        np.vstack([one[mitre], two[mitre], flat, one[late], two[early]]),
+        np.concatenate(
+            [np.zeros(2 * len(mitre)), slopes[0][rounded], np.zeros(len(late) + len(early))]
+        ),
+    )
+
+
+def dot(one: Floats, other: Floats) -> Floats:
+    """Return the scalar products of vectors (k, 2)."""
+    product: Floats = (one * other).sum(axis=1)
+    return product
+
+
+def cross(one: Floats, other: Floats) -> Floats:
+    """Return the cross products of vectors (k, 2), positive where ``other`` is to the left."""
+    product: Floats = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    return product

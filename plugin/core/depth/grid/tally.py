@@ -1,0 +1,98 @@
+"""What the strips of a depth raster amount to."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...grid import Grid
+
+Ints = NDArray[np.int64]
+Mask = NDArray[np.bool_]
+Heights = NDArray[np.floating]
+
+
+@dataclass(eq=False)
+class Tally:
+    """What the strips so far amount to.
+
+    Parameters
+    ----------
+    pixels : (k + 1,) int
+        Pixels with data of each zone, and last those outside all zones that were lowered.
+    sides : (k,) int
+        Pixels on the sides of each zone.
+    carried : int
+        Pixels without data of their own, onto which the design was carried on.
+    bare : int
+        Pixels in zones that have no data all the same.
+    lowest, highest : float
+        Of the result; infinite as long as there is no pixel with data.
+    clashes : int
+        Heights that came out as the nodata value and so read as missing.
+    clash : (float, float) or None
+        Centre of the first of them.
+    given_up : int
+        Feet whose side met nothing within reach.
+    """
+
+    pixels: Ints
+    sides: Ints
+    carried: int = 0
+    bare: int = 0
+    lowest: float = np.inf
+    highest: float = -np.inf
+    clashes: int = 0
+    clash: tuple[float, float] | None = None
+    given_up: int = 0
+
+    def measure(
+        self,
+        first_row: int,
+        heights: Heights,
+        absent: Mask | None,
+        grid: Grid,
+        nodata: float | None,
+    ) -> None:
+        """Note lowest and highest of a strip, and heights that read as missing.
+
+        Parameters
+        ----------
+        first_row : int
+            Row of the raster the strip begins with.
+        heights : (rows, columns) float
+            The result.
+        absent : (rows, columns) bool, or None
+            Its pixels without data.
+        grid : Grid
+            The raster.
+        nodata : float or None
+            Value of pixels without data.
+        """
+        lowest, highest = _range(heights, absent)
+        self.lowest, self.highest = min(self.lowest, lowest), max(self.highest, highest)
+        if nodata is None:
+            return
+        value = heights.dtype.type(nodata)
+        if not lowest <= value <= highest:
+            return
+        clash = heights == value
+        if absent is not None:
+            clash &= ~absent
+        rows, columns = np.nonzero(clash)
+        if len(rows) and self.clash is None:
+            self.clash = (
+                grid.left + (float(columns[0]) + 0.5) * grid.width,
+                grid.top + (first_row + float(rows[0]) + 0.5) * grid.height,
+            )
+        self.clashes += len(rows)
+
+
+def _range(heights: Heights, absent: Mask | None) -> tuple[float, float]:
+    if absent is None:
+        return float(heights.min()), float(heights.max())
+    there = ~absent
+    return (
+        float(heights.min(where=there, initial=np.inf)),
+        float(heights.max(where=there, initial=-np.inf)),
+    )
