@@ -189,14 +189,33 @@ def test_one_pit_a_zone_where_the_lowest_course_swallows_the_others():
     assert second.zones.widths.tolist() == [0.5, 0] and second.zones.ids.tolist() == [7, 8]
 
 
-def test_pits_that_reach_past_those_below_stay():
-    wider = read(row(widen=1), row(order=2, widen=0.25))
-    found = pits(zones(), list(wider.sections), 2)
-    assert found.zone.tolist() == [0, 0] and found.course.tolist() == [1, 2]
-    assert found.zones.ids.tolist() == [7, 7] and found.zones.depths.tolist() == [0.5, 1]
-    flatter = read(row(batter=2), row(order=2, widen=0.1))
-    assert pits(zones(), list(flatter.sections), 2).course.tolist() == [1, 2]
-    same_edge = read(row(batter=1), row(order=2, batter=2))
-    assert pits(zones(), list(same_edge.sections), 2).course.tolist() == [2]
-    steeper = read(row(batter=2), row(order=2, batter=1))
-    assert pits(zones(), list(steeper.sections), 2).course.tolist() == [1, 2]
+def found_pits(*courses):
+    """Course, width and depth of each pit of the lowest interface, from the lowest up."""
+    plan = read(*(row(order=n, **course) for n, course in enumerate(courses, 1)))
+    found = pits(zones(), list(plan.sections), len(courses), 0.001)
+    assert found.zones.ids.tolist() == [7] * len(found.zone)
+    dug = found.zones
+    return list(zip(found.course.tolist(), dug.widths.tolist(), dug.depths.tolist(), strict=True))
+
+
+def test_floors_that_reach_past_those_below_stay():
+    assert found_pits({"widen": 1}, {"widen": 0.25}) == [(2, 0.25, 1.0), (1, 1.0, 0.5)]
+    assert found_pits({"widen": 0.25}, {"widen": 0.25}) == [(2, 0.25, 1.0)]
+
+
+def test_sides_flatter_than_those_below_go_on_from_a_ledge():
+    assert found_pits({"batter": 1}, {"batter": 2}) == [(2, 0.0, 1.0)]
+    assert found_pits({"batter": 1}, {"batter": 1, "widen": 0.1}) == [(2, 0.1, 1.0)]
+    floor, ledge = found_pits({"batter": 2}, {"batter": 1})
+    assert floor == (2, 0.0, 1.0)
+    assert ledge == (1, 0.001, pytest.approx(0.5 - 0.001 / 2))
+    _, ledge = found_pits({"batter": 2}, {"widen": 0.1})
+    assert ledge == (1, pytest.approx(0.101), pytest.approx(0.5 - 0.101 / 2))
+    # Its side has come up to the design before the edge of the floor below.
+    assert found_pits({"batter": 2}, {"widen": 1.1}) == [(2, 1.1, 1.0)]
+
+
+def test_ledges_count_in_units_of_height():
+    plan = read(row(batter=2), row(order=2))
+    found = pits(zones(), list(plan.sections), 2, 0.001, z_scale=1 / 0.3048).zones
+    assert found.depths[1] == pytest.approx(0.5 - 0.001 / 2 * 0.3048)

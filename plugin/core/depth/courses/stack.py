@@ -114,7 +114,7 @@ def stack_courses(
     count = max(len(section.courses) for section in sections)
     interfaces = []
     for number in range(1, count + 1):
-        dug = pits(zones, sections, number)
+        dug = pits(zones, sections, number, tolerance.step, manner.z_scale)
         share = part(progress, 0.7 * (number - 1) / count, 0.7 * number / count)
         surface = surface_of_pits(
             tin, dug.zones, tolerance=tolerance, manner=manner, progress=share
