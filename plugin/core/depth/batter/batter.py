@@ -70,6 +70,7 @@ def batter(
     manner: Manner,
     tolerance: Tolerance,
     progress: Progress = silent,
+    origin: tuple[float, float] = (0.0, 0.0),
 ) -> tuple[Patchwork, BatterOutcome]:
     """Let the sides of zones climb from the edge of their bottoms at the batter of each zone.
 
@@ -91,6 +92,8 @@ def batter(
         In plan units.
     progress : Progress
         Told the share done.
+    origin : (float, float)
+        Where ``patch.points`` count from, for the places of findings.
 
     Returns
     -------
@@ -98,7 +101,7 @@ def batter(
         The mesh with sides: faces of part `Part.BATTER` carry the row of the zone they belong
         to. All other faces have the heights they had. Untouched when no zone has a batter.
     outcome : BatterOutcome
-        Findings, their places at the origin of ``patch.points``, and counts.
+        Findings and counts.
     """
     outcome = BatterOutcome()
     drop = np.asarray(zones.depths) + np.asarray(zones.squares)
@@ -107,7 +110,9 @@ def batter(
         half = part(progress, 0.0, 0.4) if raising else part(progress, 0.4, 1.0)
         if wanted.any() and len(patch.faces):
             turned = _mirrored(patch) if raising else patch
-            turned = _cut_sides(turned, zones, wanted, manner, tolerance, raising, outcome, half)
+            turned = _cut_sides(
+                turned, zones, wanted, manner, tolerance, raising, outcome, np.array(origin), half
+            )
             patch = _mirrored(turned) if raising else turned
         half(1.0)
     outcome.faces = int(np.count_nonzero(patch.part == Part.BATTER))
@@ -126,6 +131,7 @@ def _cut_sides(
     tolerance: Tolerance,
     outside_only: bool,
     outcome: BatterOutcome,
+    origin: Floats,
     progress: Progress,
 ) -> Patchwork:
     edges = pair_half_edges(patch.faces)
@@ -152,14 +158,14 @@ def _cut_sides(
     higher = np.where(np.isnan(lines.head), -np.inf, lines.head - lines.foot).max(axis=1)
     side = higher > ground.noise + ground.eps
     outcome.sides += int(np.count_nonzero(side))
-    outcome.findings += open_edges(ground, lines, zones)
+    outcome.findings += open_edges(ground, lines, zones, origin)
     if not side.any():
         return patch
     slopes = np.zeros(len(zones))
     slopes[wanted] = 1.0 / (zones.batters[wanted] * manner.z_scale)
     facets, reached = _facets(ground, lines, side, slopes, manner, tolerance.chord, progress)
     outcome.facets += len(facets)
-    outcome.findings += leaving(ground, facets, reached, zones)
+    outcome.findings += leaving(ground, facets, reached, zones, origin)
     progress(0.4)
     cells, splits, crooked = split_faces(ground, facets, reached, part(progress, 0.4, 0.75))
     outcome.crooked += crooked

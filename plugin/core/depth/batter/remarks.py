@@ -11,10 +11,11 @@ from .flood import Reached
 from .ground import Ground
 from .outline import Outlines
 
+Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-def open_edges(ground: Ground, lines: Outlines, zones: Zones) -> list[Finding]:
+def open_edges(ground: Ground, lines: Outlines, zones: Zones, origin: Floats) -> list[Finding]:
     """Tell of zones that end at the edge of the design, one finding a zone."""
     found = []
     rows = np.flatnonzero(lines.beyond < 0)
@@ -22,7 +23,7 @@ def open_edges(ground: Ground, lines: Outlines, zones: Zones) -> list[Finding]:
     length = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     for zone in np.unique(lines.zone[rows]):
         some = np.flatnonzero(lines.zone[rows] == zone)
-        x, y = ends[some[length[some].argmax()]].mean(axis=0)
+        x, y = ends[some[length[some].argmax()]].mean(axis=0) + origin
         why = translate(
             "Core",
             "Zone {zone} ends at the edge of the design over {length:.4g} of its outline, near {x:.3f}, {y:.3f}: it has no side there; carry the design on past its edge to get one.",
@@ -31,13 +32,15 @@ def open_edges(ground: Ground, lines: Outlines, zones: Zones) -> list[Finding]:
     return found
 
 
-def leaving(ground: Ground, facets: Facets, reached: Reached, zones: Zones) -> list[Finding]:
+def leaving(
+    ground: Ground, facets: Facets, reached: Reached, zones: Zones, origin: Floats
+) -> list[Finding]:
     """Tell of sides that run off the design before they meet it, one finding a zone."""
     found = []
     zone = facets.zone[reached.facet[reached.off]]
     for row in np.unique(zone):
         some = reached.face[reached.off[zone == row]]
-        x, y = ground.xy[ground.faces[some[0]]].mean(axis=0)
+        x, y = ground.xy[ground.faces[some[0]]].mean(axis=0) + origin
         why = translate(
             "Core",
             "The side of zone {zone} does not reach the surface before the edge of the design, at {count} faces, the first near {x:.3f}, {y:.3f}: carry the design on past its edge, or take a steeper batter.",
