@@ -6,7 +6,7 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from plugin.core.depth.manner import Manner
+from plugin.core.depth.manner import BatterRule, Corners, Manner
 from plugin.core.depth.patchwork import Part
 from plugin.core.depth.surface import depth_surface
 from plugin.core.depth.zones import Outside
@@ -15,6 +15,7 @@ from plugin.core.tin import Tin
 from plugin.core.tolerance import Tolerance
 
 from .cut_shapes import depth_faults, random_case, sheet, zones_of
+from .depth_shapes import off_the_definition, pit_faults, plain_case, random_ways
 from .tin_shapes import REAL, read_real
 
 TOLERANCE = Tolerance()
@@ -181,6 +182,28 @@ def test_random_depths_fit_and_lie_on_the_moved_planes(seed, outside, depth):
         zones = with_one_over_all(tin, zones)
     surface = depth_surface(tin, zones, outside, depth, TOLERANCE)
     assert depth_faults(tin, zones, outside, depth, surface) == []
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 1 << 40))
+def test_random_widths_and_batters_fit(seed):
+    tin, zones = random_case(seed)
+    random = np.random.default_rng(seed)
+    zones, manner = random_ways(random, with_one_over_all(tin, zones))
+    outside = list(Outside)[random.integers(3)]
+    surface = depth_surface(tin, zones, outside, 0.4, TOLERANCE, manner=manner)
+    assert pit_faults(tin, surface, outside, 0.4, manner.rule) == []
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 1 << 40))
+def test_batters_lessen_the_depth_by_the_distance(seed):
+    """The definition of the rule, point by point; chords of cones and the snap allow for 6 mm."""
+    tin, zones = plain_case(seed)
+    manner = Manner(corners=Corners.ROUND, rule=BatterRule.DESIGN)
+    surface = depth_surface(tin, zones, tolerance=TOLERANCE, manner=manner)
+    assert pit_faults(tin, surface, Outside.KEEP, rule=manner.rule) == []
+    assert off_the_definition(surface, 0.01) < 6e-3
 
 
 @pytest.mark.skipif(not REAL.is_dir(), reason="the folder of real files is not here")

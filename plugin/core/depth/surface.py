@@ -7,9 +7,10 @@ slope (`square`), batters raised from their edges (`batter`), upright jumps clos
 (`steps`), and all of it measured (`quantities`).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from ..errors import ZoneError
@@ -19,6 +20,7 @@ from ..text import translate
 from ..tin import Tin
 from ..tin.cut import CutTin, cut_tin
 from ..tolerance import Tolerance
+from .batter import batter
 from .manner import Manner
 from .patchwork import Part, Patchwork, lay
 from .quantities import Quantities, measure, prisms
@@ -159,10 +161,17 @@ def surface_of_pits(
     depths = np.append(np.asarray(dug.depths, dtype=np.float64), elsewhere)
     origin = np.floor(tin.vertices[:, :2].min(axis=0))
     laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
+    sloped, _ = batter(
+        laid, _moved(dug, -origin), manner, tolerance, part(progress, 0.5, 0.7)
+    )
     if outside is Outside.LEAVE_OUT:
-        laid = _without_design(laid)
-    stood = stand(laid, tolerance.step, _equal(tin), part(progress, 0.7, 0.9))
-    return _finished(tin, dug, cut, laid, stood, origin, tolerance, manner)
+        sloped = _without_design(sloped)
+    stood = stand(sloped, tolerance.step, _equal(tin), part(progress, 0.7, 0.9))
+    return _finished(tin, dug, cut, sloped, stood, origin, tolerance, manner)
+
+
+def _moved(zones: Zones, way: Floats) -> Zones:
+    return replace(zones, polygons=shapely.transform(zones.polygons, lambda xy: xy + way))
 
 
 def _equal(tin: Tin) -> float:
