@@ -1,6 +1,6 @@
 """Attribute tables, and columns as arrays with the feature named in every error."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -68,48 +68,86 @@ def read_table(source: Source, names: Sequence[str], layer: str = "") -> Table:
     return Table(np.array(ids, dtype=np.int64), columns)
 
 
-def column_lengths(
-    values: Sequence[Any], ids: Sequence[int] | np.ndarray, unit: LinearUnit, name: str = ""
+def column_values(
+    values: Sequence[Any],
+    ids: Sequence[int] | np.ndarray,
+    read: Callable[[Any], float],
+    field: str = "",
+    null: float | None = None,
+    *,
+    thing: str = "",
 ) -> np.ndarray:
-    """Return lengths (k,) in ``unit``: numbers are in it already, texts may name their unit.
+    """Return a column as numbers (k,).
+
+    Parameters
+    ----------
+    values, ids
+        Attributes, and the feature each belongs to.
+    read
+        Makes a number of one that is not empty; what is wrong with it is a `LengthTextError`.
+    field
+        Name of the field, for messages.
+    null
+        Taken for empty values; None refuses them.
+    thing
+        What a feature is called in messages, instead of feature.
 
     Raises
     ------
     UndercourseError
-        A value is empty or cannot be read; the feature is named.
+        A value is empty or cannot be read; the feature and the field are named.
     """
+    thing = thing or translate("Layers", "Feature")
     result = np.empty(len(values))
     for row, (value, identifier) in enumerate(zip(values, ids, strict=True)):
-        _refuse_null(value, identifier, name)
-        if isinstance(value, str):
-            try:
-                result[row] = parse_length(value, unit)
-            except LengthTextError as error:
+        if is_blank(value):
+            if null is None:
                 raise UndercourseError(
-                    translate("Layers", "Feature {id}, field “{field}”: {why}").format(
-                        id=identifier, field=name, why=error
-                    )
-                ) from error
-        else:
-            result[row] = _number(value, identifier, name)
+                    translate(
+                        "Layers", "{thing} {id} has no value in the field “{field}”: fill it in."
+                    ).format(thing=thing, id=identifier, field=field)
+                )
+            result[row] = null
+            continue
+        try:
+            result[row] = read(value)
+        except LengthTextError as error:
+            raise UndercourseError(
+                translate("Layers", "{thing} {id}, field “{field}”: {why}").format(
+                    thing=thing, id=identifier, field=field, why=error
+                )
+            ) from error
     return result
+
+
+def column_lengths(
+    values: Sequence[Any],
+    ids: Sequence[int] | np.ndarray,
+    unit: LinearUnit,
+    field: str = "",
+    null: float | None = None,
+    *,
+    thing: str = "",
+) -> np.ndarray:
+    """Return lengths (k,) in ``unit``: numbers are in it already, texts may name their unit.
+
+    Otherwise as `column_values`.
+    """
+    return column_values(
+        values, ids, lambda value: parse_length(_plain(value), unit), field, null, thing=thing
+    )
 
 
 def column_numbers(
     values: Sequence[Any],
     ids: Sequence[int] | np.ndarray,
-    name: str = "",
+    field: str = "",
     null: float | None = None,
+    *,
+    thing: str = "",
 ) -> np.ndarray:
-    """Return numbers (k,); an empty value is ``null``, or an error when that is None."""
-    result = np.empty(len(values))
-    for row, (value, identifier) in enumerate(zip(values, ids, strict=True)):
-        if null is not None and is_null(value):
-            result[row] = null
-            continue
-        _refuse_null(value, identifier, name)
-        result[row] = _number(value, identifier, name)
-    return result
+    """Return finite numbers (k,), from texts too. Otherwise as `column_values`."""
+    return column_values(values, ids, _number, field, null, thing=thing)
 
 
 def column_texts(values: Sequence[Any], null: str = "") -> list[str]:
@@ -117,24 +155,16 @@ def column_texts(values: Sequence[Any], null: str = "") -> list[str]:
     return [null if is_null(value) else str(value).strip() for value in values]
 
 
-def _refuse_null(value: Any, identifier: int, name: str) -> None:
-    if is_blank(value):
-        raise UndercourseError(
-            translate(
-                "Layers", "Feature {id} has no value in the field “{field}”: fill it in."
-            ).format(id=identifier, field=name)
-        )
+def _plain(value: Any) -> str | float:
+    """Return a number that QGIS hands over in another type as a number."""
+    return value if isinstance(value, (str, int, float)) else _number(value)
 
 
-def _number(value: Any, identifier: int, name: str) -> float:
+def _number(value: Any) -> float:
     try:
         number = float(value)
     except (TypeError, ValueError):
         number = np.nan
     if not np.isfinite(number):
-        raise UndercourseError(
-            translate("Layers", "Feature {id}, field “{field}”: “{value}” is not a number.").format(
-                id=identifier, field=name, value=value
-            )
-        )
+        raise LengthTextError(translate("Layers", "“{value}” is not a number.").format(value=value))
     return number

@@ -471,7 +471,10 @@ def test_unfit_parameters_are_refused_in_a_sentence(run, tmp_path, parameters, p
 
 @pytest.mark.parametrize(
     ("value", "part"),
-    [("some", "Zone 2: 'some' cannot be read as a length"), (None, "Zone 2 has no depth")],
+    [
+        ("some", "Zone 2, field “depth”: 'some' cannot be read as a length"),
+        (None, "Zone 2 has no depth"),
+    ],
 )
 def test_a_zone_without_a_usable_depth_is_named(run, tmp_path, value, part):
     layer = zones((box(0, 10, 10, 0), "1 ft", 0, 0), (box(20, 10, 30, 0), value, 0, 0))

@@ -12,6 +12,7 @@ from plugin.core.units import (
     METRE,
     US_SURVEY_FOOT,
     format_station,
+    parse_batter,
     parse_grade,
     parse_ratio,
     parse_station,
@@ -138,3 +139,43 @@ def test_stations_round_trip(value, unit):
     read = parse_station(format_station(value, unit), unit)
     assert read == pytest.approx(value, abs=0.0051 if unit.is_feet else 0.00051)
     assert parse_station(value, unit) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "run"),
+    [
+        ("1.5:1", 1.5),
+        ("1 1/2:1", 1.5),
+        ("1½:1", 1.5),
+        ("3/4:1", 0.75),
+        ("1.5", 1.5),
+        (2, 2.0),
+        (0, 0.0),
+        ("0", 0.0),
+        ("0:1", 0.0),
+        ("50 %", 2.0),
+        ("1 in 3", 3.0),
+        (" 2 : 1 ", 2.0),
+    ],
+)
+def test_batters_of_sides_read(text, run):
+    assert parse_batter(text) == pytest.approx(run, abs=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("-2:1", "is negative"),
+        (-1, "is negative"),
+        ("1:2", "run to rise or rise to run"),
+        ("3/4", "run to rise or rise to run"),
+        ("2 %", "a side of 50:1"),
+        ("200", "a side of 200:1"),
+        ("steep", "cannot be read as a batter"),
+        ("", "cannot be read as a batter"),
+        (float("nan"), "cannot be read as a batter"),
+    ],
+)
+def test_batters_refused_in_words(text, said):
+    with pytest.raises(LengthTextError, match=said):
+        parse_batter(text)

@@ -4,7 +4,7 @@ Two feet are in use and are never mixed silently: the international foot (0.3048
 survey foot (1200/3937 m). `lengths` states which one a written ``ft`` means.
 """
 
-from .grades import parse_grade, parse_ratio
+from .grades import parse_batter, parse_grade, parse_ratio
 from .lengths import describe_length, parse_length, parse_lengths
 from .linear import (
     CENTIMETRE,
@@ -35,6 +35,7 @@ __all__ = [
     "LinearUnit",
     "describe_length",
     "format_station",
+    "parse_batter",
     "parse_grade",
     "parse_length",
     "parse_lengths",

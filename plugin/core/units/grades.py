@@ -21,9 +21,16 @@ from .numbers import NUMBER, has_fraction, plain, read_number
 FLATTEST_DOUBT = 5
 """From ``1:5`` on, ``1:n`` can only be meant as rise to run."""
 
+FLATTEST_PERCENT = 10
+"""A batter in percent that is flatter than 10:1 is the fall of a surface put in the wrong box."""
+
+FLATTEST_BATTER = 100
+"""No side is flatter than 100:1."""
+
 _PERCENT = re.compile(rf"([+-]?) ?({NUMBER}) ?(%|percent|per cent)?")
 _DEGREES = re.compile(rf"([+-]?) ?({NUMBER}) ?(?:\u00b0|deg|degrees?)")
 _RATIO = re.compile(rf"([+-]?) ?({NUMBER}) ?: ?({NUMBER})(?: ?h ?: ?v)?")
+_UPRIGHT = re.compile(r"0(?:\.0*)? ?(?:: ?1(?:\.0*)?)?")
 _ONE_IN = re.compile(rf"([+-]?) ?1 in ({NUMBER})")
 
 
@@ -36,8 +43,12 @@ def _refuse(text: str) -> NoReturn:
     )
 
 
+class _DoubtError(LengthTextError):
+    """A text can be read two ways."""
+
+
 def _doubtful(text: str) -> NoReturn:
-    raise LengthTextError(
+    raise _DoubtError(
         translate(
             "Core",
             "'{text}' can be run to rise or rise to run: write it as n:1 (run to rise), as 1 in n, or in percent.",  # noqa: E501
@@ -150,3 +161,57 @@ def parse_ratio(text: str | float) -> float:
     if number < 0 or not math.isfinite(number):
         _refuse(str(text))
     return number
+
+
+def parse_batter(text: str | float) -> float:
+    """Return the batter of a side as the run for a rise of one; 0 is upright.
+
+    Parameters
+    ----------
+    text
+        As `parse_ratio`; ``0:1`` is upright too.
+
+    Raises
+    ------
+    LengthTextError
+        As `parse_ratio`, in terms of batters; or it is flatter than 100:1, or than 10:1 and in
+        percent.
+
+    Examples
+    --------
+    >>> from plugin.core.units import parse_batter
+    >>> parse_batter("1 1/2:1"), parse_batter("3/4:1"), parse_batter(2)
+    (1.5, 0.75, 2.0)
+    """
+    written = str(text).strip()
+    cleaned = plain(written) if written else ""
+    if cleaned.startswith("-"):
+        raise LengthTextError(
+            translate(
+                "Core",
+                "'{text}' is negative, but a side runs outward as it climbs: write run to rise like 1.5:1, or 0 for upright.",  # noqa: E501
+            ).format(text=written)
+        )
+    if _UPRIGHT.fullmatch(cleaned):
+        return 0.0
+    try:
+        run = parse_ratio(text)
+    except _DoubtError:
+        raise
+    except LengthTextError as error:
+        raise LengthTextError(
+            translate(
+                "Core",
+                "'{text}' cannot be read as a batter: write run to rise, like 1.5:1, 1 1/2:1 or 1.5, or 0 for upright.",  # noqa: E501
+            ).format(text=written)
+        ) from error
+    if run > (
+        FLATTEST_PERCENT if _PERCENT.fullmatch(cleaned) and "%" in cleaned else FLATTEST_BATTER
+    ):
+        raise LengthTextError(
+            translate(
+                "Core",
+                "'{text}' is a side of {run:g}:1, flatter than any that is dug: write run to rise, like 1.5:1.",  # noqa: E501
+            ).format(text=written, run=run)
+        )
+    return run
