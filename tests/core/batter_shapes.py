@@ -1,5 +1,7 @@
 """Meshes cut by zones for the tests of batters, and what a mesh with sides must fulfil."""
 
+from dataclasses import replace
+
 import numpy as np
 import shapely
 
@@ -36,8 +38,12 @@ def plane(width=40.0, height=40.0, slope=(0.0, 0.0), level=100.0, origin=(0.0, 0
 
 def patch_of(tin, zones, tolerance=TOLERANCE):
     """The mesh cut by the zones and lowered plumb, counted from its corner, and the zones there."""
+    return lowered_patch(tin, cut_tin(tin, zones.polygons, tolerance), zones)
+
+
+def lowered_patch(tin, cut, zones):
+    """A cut lowered plumb, counted from its corner, and the zones there."""
     origin = np.floor(tin.vertices[:, :2].min(axis=0))
-    cut = cut_tin(tin, zones.polygons, tolerance)
     z = cut.tin.vertices[cut.tin.faces, 2]
     depths = np.append(zones.depths, 0.0)[cut.zone]
     patch = Patchwork(
@@ -50,9 +56,7 @@ def patch_of(tin, zones, tolerance=TOLERANCE):
         np.where(cut.zone >= 0, Part.BOTTOM, Part.DESIGN).astype(np.int64),
     )
     moved = shapely.transform(zones.polygons, lambda xy: xy - origin)
-    return patch, Zones(
-        moved, zones.depths, zones.ids, zones.priority, zones.squares, zones.widths, zones.batters
-    )
+    return patch, replace(zones, polygons=moved)
 
 
 def dug(tin, zones, tolerance=TOLERANCE, **manner):

@@ -10,6 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ...tin.weld import hang_together
 from .ground import Ground
 
 Floats = NDArray[np.float64]
@@ -17,6 +18,7 @@ Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
 _NONE = -1
+_FAR = 5.0  # of the reach; nodes closer together tell no direction
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,7 +102,7 @@ def outlines_of(
         np.take_along_axis(ground.heights[face], pick, axis=1),
         head,
         np.take_along_axis(ground.design[face], pick, axis=1),
-        _ways(ground.xy[nodes], zone, wanted, polygons, reach),
+        _ways(ground.xy[nodes], zone, after, wanted, polygons, reach),
         after,
     )
 
@@ -141,42 +143,92 @@ def _in_order(after: Ints) -> tuple[Ints, Ints]:
     return order, place[after[order]]
 
 
+def runs(after: Ints, joins: Flags) -> tuple[Ints, Ints, Ints]:
+    """Join links to runs where ``joins`` says that a link and the one after it are of one run.
+
+    Returns
+    -------
+    run : (b,) int
+        Run of each link; a run has the number of one of its links.
+    first, last : (b,) int
+        First and last link of each run, at the number of the run.
+    """
+    count = len(after)
+    rows = np.flatnonzero(joins)
+    run = hang_together(count, rows, after[rows])
+    starts = np.ones(count, dtype=bool)
+    starts[after[rows]] = False
+    first, last = np.arange(count), np.arange(count)
+    first[run[starts]] = np.flatnonzero(starts)
+    last[run[~joins]] = np.flatnonzero(~joins)
+    return run, first, last
+
+
 def _ways(
-    ends: Floats, zone: Ints, wanted: Flags, polygons: NDArray[np.object_], reach: float
+    ends: Floats,
+    zone: Ints,
+    after: Ints,
+    wanted: Flags,
+    polygons: NDArray[np.object_],
+    reach: float,
 ) -> Floats:
     """Return the direction of the given border along each link.
 
-    A cut moves nodes by up to ``reach``, which turns short links at will. The segment of the
-    zone's outline that both ends of a link lie nearest to tells its direction.
+    A cut moves nodes by up to ``reach``, which turns short links at will. So all links along one
+    segment of the zone's outline have one direction: that from the first of their nodes to the
+    last, or where these are close together that of the segment.
     """
     step = ends[:, 1] - ends[:, 0]
     length = np.hypot(*step.T)
     way = step / np.where(length > 0, length, 1.0)[:, None]
+    segment, given = _segments(ends, zone, wanted, polygons, reach)
+    along = np.einsum("ij,ij->i", given, way)
+    known = (segment >= 0) & (np.abs(along) > 0.5)
+    backward = along < 0
+    joins = known & known[after] & (segment == segment[after]) & (backward == backward[after])
+    joins[after == np.arange(len(after))] = False
+    run, first, last = runs(after, joins)
+    chord = (ends[last, 1] - ends[first, 0])[run]
+    length = np.hypot(*chord.T)
+    far = known & (length > _FAR * reach)
+    near = known & ~far
+    way[near] = np.where(backward[near, None], -given[near], given[near])
+    way[far] = chord[far] / length[far, None]
+    return way
+
+
+def _segments(
+    ends: Floats, zone: Ints, wanted: Flags, polygons: NDArray[np.object_], reach: float
+) -> tuple[Ints, Floats]:
+    """Return the outline segment both ends of each link lie nearest to, and its direction."""
+    nearest = np.full(len(ends), _NONE, dtype=np.int64)
     outlines, owner = shapely.get_parts(shapely.boundary(polygons[wanted]), return_index=True)
     points, line = shapely.get_coordinates(outlines, return_index=True)
     joined = np.flatnonzero(line[1:] == line[:-1])
     joined = joined[(points[joined] != points[joined + 1]).any(axis=1)]
     if not len(joined) or not len(ends):
-        return way
+        return nearest, np.zeros((len(ends), 2))
     segment_zone = np.flatnonzero(wanted)[owner[line[joined]]]
     given = points[joined + 1] - points[joined]
     given /= np.hypot(*given.T)[:, None]
     shapes = shapely.linestrings(np.stack((points[joined], points[joined + 1]), axis=1))
-    first, last = shapely.points(ends[:, 0]), shapely.points(ends[:, 1])
     link, segment = shapely.STRtree(shapes).query(
         shapely.points(ends.mean(axis=1)), predicate="dwithin", distance=reach
     )
     own = segment_zone[segment] == zone[link]
     link, segment = link[own], segment[own]
-    off = np.maximum(
-        shapely.distance(first[link], shapes[segment]),
-        shapely.distance(last[link], shapes[segment]),
-    )
-    order = np.lexsort((off, link))
+    off = _distances(ends[link], points[joined[segment]], points[joined[segment] + 1])
+    order = np.lexsort((segment, off, link))
     link, segment = link[order], segment[order]
     best = np.append(True, link[1:] != link[:-1])[: len(link)]
-    link, segment = link[best], segment[best]
-    along = np.einsum("ij,ij->i", given[segment], way[link])
-    clear = np.abs(along) > 0.5
-    way[link[clear]] = np.sign(along[clear])[:, None] * given[segment[clear]]
-    return way
+    nearest[link[best]] = segment[best]
+    return nearest, given[nearest]
+
+
+def _distances(ends: Floats, start: Floats, stop: Floats) -> Floats:
+    """Return the greater distance of two points (k, 2, 2) from each segment."""
+    chord = (stop - start)[:, None]
+    off = ends - start[:, None]
+    share = (off * chord).sum(axis=2) / (chord * chord).sum(axis=2)
+    off -= np.clip(share, 0.0, 1.0)[:, :, None] * chord
+    return np.sqrt((off * off).sum(axis=2)).max(axis=1)

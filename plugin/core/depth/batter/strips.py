@@ -9,9 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ...tin.weld import hang_together
 from .facets import NONE, Facets, dot, through, turned
-from .outline import Outlines
+from .outline import Outlines, runs
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -103,6 +102,9 @@ def strips_of(lines: Outlines, feet: Feet, flat: float, level: float) -> Strips:
     for end, link in enumerate((first, last)):
         along[:, end] = (rise - dot(feet.bottom[link], feet.out[link]) * beside) / length
     along[~proper] = 0.0
+    # Nodes off the border by rounding only: short links must not turn that into slope.
+    fair = (np.abs(beside) <= flat) & (along[:, 0] == along[:, 1])
+    held = np.where(fair, along[:, 0], held)
     rows = np.flatnonzero(feet.side & (first[run] == np.arange(len(run))) & proper[run])
     number = np.full(len(run), NONE, dtype=np.int64)
     number[run[rows]] = np.arange(len(rows))
@@ -123,7 +125,7 @@ def strips_of(lines: Outlines, feet: Feet, flat: float, level: float) -> Strips:
         nobody,
         nobody.copy(),
     )
-    slanted = np.abs(along - held[:, None]) > _SAME_SLOPE
+    slanted = (np.abs(along - held[:, None]) > _SAME_SLOPE) & (np.abs(beside) > flat)[:, None]
     return Strips(facets, np.where(feet.side, number[run], NONE), along[run], slanted[run])
 
 
@@ -137,24 +139,12 @@ def _runs(feet: Feet, flat: float, level: float) -> tuple[Ints, Ints, Ints]:
     joins = feet.side & feet.side[after] & feet.straight & (after != own)
     beside, above = _off(feet, own, after)
     joins &= (beside <= flat) & (above <= level)
-    run, first, last = _joined(after, joins)
+    run, first, last = runs(after, joins)
     # Many bends too small to see can add up.
     beside, above = _off(feet, first[run], last[run])
     bent = np.zeros(len(run), dtype=bool)
     bent[run[joins & ((beside > flat) | (above > level))]] = True
-    return _joined(after, joins & ~bent[run])
-
-
-def _joined(after: Ints, joins: Flags) -> tuple[Ints, Ints, Ints]:
-    count = len(after)
-    rows = np.flatnonzero(joins)
-    run = hang_together(count, rows, after[rows])
-    starts = np.ones(count, dtype=bool)
-    starts[after[rows]] = False
-    first, last = np.arange(count), np.arange(count)
-    first[run[starts]] = np.flatnonzero(starts)
-    last[run[~joins]] = np.flatnonzero(~joins)
-    return run, first, last
+    return runs(after, joins & ~bent[run])
 
 
 def _off(feet: Feet, first: Ints, last: Ints) -> tuple[Floats, Floats]:
