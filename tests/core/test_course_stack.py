@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from plugin.core.depth.courses.schedule import read_schedule
 from plugin.core.depth.courses.stack import stack_courses
-from plugin.core.depth.manner import Manner
+from plugin.core.depth.manner import BatterRule, Manner
 from plugin.core.depth.zones import Zones
 from plugin.core.errors import ZoneError
 from plugin.core.tolerance import Tolerance
@@ -49,14 +49,14 @@ def schedule(*rows, unit=FOOT):
     return read_schedule(made, unit, unit)
 
 
-def stacked(design, plan, *pairs, priority=None, z_scale=1.0):
+def stacked(design, plan, *pairs, priority=None, z_scale=1.0, rule=BatterRule.LEVEL):
     """Stack the sections of a schedule below (polygon, section) pairs."""
     shapes, names = zip(*pairs, strict=True)
     ids = np.arange(1, len(pairs) + 1)
     zones = Zones(polygons(*shapes), np.zeros(len(pairs)), ids, priority)
     sections = plan.of_zones(names, ids.tolist())
     return stack_courses(
-        design, zones, sections, manner=Manner(z_scale=z_scale), tolerance=TOLERANCE
+        design, zones, sections, manner=Manner(z_scale=z_scale, rule=rule), tolerance=TOLERANCE
     )
 
 
@@ -227,6 +227,53 @@ def test_an_upper_course_that_is_wider_stays_in_the_surfaces_below():
     assert upper == pytest.approx(tapered(12, 0.3), rel=1e-9)
     assert lower == pytest.approx(tapered(8, 0.7), rel=1e-9)
     assert not stack.findings
+
+
+def frustum(side, depth, ratio):
+    """Volume of a square pit with sides of a ratio, mitred at the corners, below a level design."""
+    top = side + 2 * ratio * depth
+    return depth / 3 * (side**2 + top**2 + side * top)
+
+
+@pytest.mark.parametrize("rule", list(BatterRule))
+def test_sides_of_both_courses_below_a_level_design(rule):
+    design = sheet(21, 21, 2.0, height=level)
+    plan = schedule(("garden", 0.25, 0, "1.5:1"), ("garden", 1.35, 0, "1.5:1"))
+    stack = stacked(design, plan, (shapely.box(11, 11, 29, 29), "garden"), rule=rule)
+    upper, lower = stack.quantities.volumes
+    assert upper == pytest.approx(frustum(18, 0.25, 1.5), rel=1e-9)
+    assert upper + lower == pytest.approx(frustum(18, 1.6, 1.5), rel=1e-9)
+    outline = (18 + 2 * 1.5 * 1.6) ** 2
+    assert stack.quantities.plan_areas[1] == pytest.approx(outline, rel=1e-9)
+    on_slope = 18**2 + (outline - 18**2) * np.hypot(1, 1.5) / 1.5
+    assert stack.quantities.sloped_areas[1] == pytest.approx(on_slope, rel=1e-9)
+
+
+def test_flat_sides_above_an_upright_trench():
+    """Topsoil 0.5 with sides 2:1, below it a trench of 3 as wide as the strip, upright."""
+    design = sheet(21, 21, 2.0, height=level)
+    plan = schedule(("trench", 0.5, 0, 2), ("trench", 3))
+    stack = stacked(design, plan, (shapely.box(13, 13, 27, 27), "trench"))
+    x = np.array([20.0, 12.999, 12.5, 12.1, 11.9])
+    found = depths(stack, design, np.column_stack((x, np.full(len(x), 20.1))))
+    by_hand = np.array([[0.5, 0.4995, 0.25, 0.05, 0], [3.5, 0.4995, 0.25, 0.05, 0]])
+    # The edge of a ledge moves by up to the grid on which borders are noded.
+    assert found == pytest.approx(by_hand, abs=TOLERANCE.node_grid)
+    upper, lower = stack.quantities.volumes
+    assert upper == pytest.approx(frustum(14, 0.5, 2), rel=1e-5)
+    assert lower == pytest.approx(14**2 * 3, rel=1e-3)
+    assert stack.quantities.crossed.max() < 1e-4 * lower
+
+
+def test_a_side_that_a_ledge_cannot_follow_is_flagged():
+    """Sides from the level on a steep design, over the 3 units from their own edge to a ledge."""
+    design = sheet(41, 41, 2.0, height=lambda plan: 100 + 0.2 * plan[:, 0])
+    plan = schedule(("cut", 2, 0, 2), ("cut", 0.1, 3))
+    shape = shapely.box(30, 30, 50, 50)
+    stack = stacked(design, plan, (shape, "cut"), rule=BatterRule.LEVEL)
+    assert {finding.code for finding in stack.findings} == {"crossing"}
+    assert stack.findings[0].why.startswith("Zone 1: at “cut 1” a surface comes above")
+    assert not stacked(design, plan, (shape, "cut"), rule=BatterRule.DESIGN).findings
 
 
 def test_heights_in_another_unit_than_the_plan():

@@ -49,6 +49,8 @@ class CourseQuantities:
     crossed : (q,) float
         Volume where the interface below comes above the one over it; counted as negative in the
         volume. It is 0 but for rounding and for steps that had to run less than others.
+    crossed_outside : float
+        The same where the interface below is the design.
     unassigned : float
         Volume that belongs to no course; 0 but for rounding.
     """
@@ -59,6 +61,7 @@ class CourseQuantities:
     sloped_areas: Floats
     volumes: Floats
     crossed: Floats
+    crossed_outside: float
     unassigned: float
 
     def loose(self) -> Floats:
@@ -132,6 +135,7 @@ def measure_courses(
         sloped,
         volumes[:total],
         crossed[:total],
+        float(crossed[total]),
         float(volumes[total]),
     )
 

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from ...findings import Finding
 from ...progress import Progress, part, silent
+from ...text import translate
 from ...tin import Tin
 from ...tolerance import Tolerance
 from ..manner import Manner
@@ -18,6 +19,9 @@ from .quantities import CourseQuantities, measure_courses
 from .schedule import Section
 
 Ints = NDArray[np.int64]
+
+_CROSSED = 1e-3
+"""Share of a volume beyond which crossing is more than steps and ledges leave."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,7 +127,30 @@ def stack_courses(
     quantities = measure_courses(
         tin, interfaces, sections, manner.z_scale, part(progress, 0.7, 1.0)
     )
-    return Stack(zones, list(sections), interfaces, quantities, _findings(interfaces))
+    findings = [*_findings(interfaces), *_crossings(zones, quantities)]
+    return Stack(zones, list(sections), interfaces, quantities, findings)
+
+
+def _crossings(zones: Zones, quantities: CourseQuantities) -> list[Finding]:
+    """Return the zones in which a surface comes above the one over it."""
+    total = float(np.abs(quantities.volumes).sum())
+    if quantities.crossed.sum() + quantities.crossed_outside <= _CROSSED * total:
+        return []
+    found = []
+    for row in np.flatnonzero(quantities.crossed > _CROSSED * np.abs(quantities.volumes)):
+        zone, course = zones.ids[quantities.zone[row]], quantities.courses[row]
+        why = translate(
+            "Core",
+            "Zone {zone}: at “{course}” a surface comes above the one over it, by a volume of {volume:.3g} cubic units in all, because sides above are flatter than those of a wider floor below: let the batter count from the design, or make the sides below as flat.",
+        ).format(zone=zone, course=course.name, volume=quantities.crossed[row])
+        found.append(Finding("crossing", why, None, int(zone)))
+    if quantities.crossed_outside > _CROSSED * total:
+        why = translate(
+            "Core",
+            "Outside all zones a surface comes above the one over it, by a volume of {volume:.3g} cubic units in all, because sides above are flatter than those of a wider floor below: let the batter count from the design, or make the sides below as flat.",
+        ).format(volume=quantities.crossed_outside)
+        found.append(Finding("crossing", why))
+    return found
 
 
 def _findings(interfaces: Sequence[Interface]) -> list[Finding]:
