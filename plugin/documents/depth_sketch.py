@@ -9,11 +9,11 @@ from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
 from ..styles import palette
 
-WIDTH, HEIGHT = 316.0, 176.0
-LEFT, EDGE, RIGHT = 14.0, 124.0, 302.0
+WIDTH, HEIGHT = 372.0, 172.0
+LEFT, EDGE, RIGHT = 14.0, 150.0, 358.0
 """Where the zone is cut short, where its edge is, and the end of the design, in pixels."""
 FALL = 0.1  # of the design drawn, so that plumb and square can be told apart
-CARRIED, DEEP, ROOM = 34.0, 52.0, 128.0
+CARRIED, DEEP, ROOM = 38.0, 52.0, 150.0
 """Pixels of a bottom carried on, of a depth, and that a side may run."""
 _FONT = "font-family=\"'Source Sans 3','DejaVu Sans',Verdana,sans-serif\""
 _LINE = 15.0
@@ -43,23 +43,26 @@ class Dug:
 
     def words(self, vertical: LinearUnit, plan: LinearUnit) -> list[tuple[str, str]]:
         """Return what there is to say, each with the letter that marks it in the drawing."""
-        told = []
-        if self.depth or not self.square:
+        pairs = []
+        if self.depth:
             text = (
                 translate("DepthReport", "{depth} below the design, plumb")
-                if self.depth >= 0
-                else translate("DepthReport", "raised {depth} above the design, plumb")
+                if self.depth > 0
+                else translate("DepthReport", "{depth} above the design, plumb")
             )
-            told.append(text.format(depth=describe_length(abs(self.depth), vertical)))
+            pairs.append(("a", text.format(depth=describe_length(abs(self.depth), vertical))))
         if self.square:
-            told.append(
-                translate("DepthReport", "{depth} square to the slope of the design").format(
-                    depth=describe_length(self.square, vertical)
-                )
+            text = (
+                translate("DepthReport", "and {depth} square to its slope")
+                if self.depth
+                else translate("DepthReport", "{depth} square to the slope of the design")
             )
-        pairs = [("a", ", ".join(told))]
+            letter = "" if self.depth else "a"
+            pairs.append((letter, text.format(depth=describe_length(self.square, vertical))))
+        if not pairs:
+            pairs.append(("", translate("DepthReport", "on the design itself")))
         if self.width:
-            carried = translate("DepthReport", "bottom carried on {width} past the zone’s edge")
+            carried = translate("DepthReport", "bottom carried on {width} past the edge")
             pairs.append(("b", carried.format(width=describe_length(self.width, plan))))
         if self.batter:
             side = (
@@ -98,9 +101,9 @@ def draw(dug: Dug, number: int, vertical: LinearUnit, plan: LinearUnit) -> str:
             f'viewBox="0 0 {WIDTH:.0f} {height:.0f}" role="img"><title>{title}</title>'
         ),
         (
-            f'<defs><pattern id="{pattern}" width="6" height="6" patternUnits="userSpaceOnUse" '
+            f'<defs><pattern id="{pattern}" width="7" height="7" patternUnits="userSpaceOnUse" '
             'patternTransform="rotate(45)">'
-            f'<line x1="0" y1="0" x2="0" y2="6" stroke="{palette.MIST}" stroke-width="2.4"/>'
+            f'<line x1="0" y1="0" x2="0" y2="7" stroke="{palette.QUIET_TEXT}" stroke-width="1"/>'
             "</pattern></defs>"
         ),
         f'<rect width="{WIDTH:.0f}" height="{height:.0f}" fill="#fff"/>',
@@ -120,7 +123,8 @@ def draw(dug: Dug, number: int, vertical: LinearUnit, plan: LinearUnit) -> str:
         parts += _marks(dug, design, deep, foot, head)
     y = HEIGHT - 6
     for letter, text in words:
-        parts.append(_text(LEFT, y, f"{letter}  {text}", "start"))
+        parts.append(_text(LEFT + 14, y, text, "start"))
+        parts.append(_letter(LEFT + 4, y, letter))
         y += _LINE
     return "".join([*parts, "</svg>"])
 
