@@ -14,11 +14,9 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
-from ..core.depth.manner import Manner
 from ..core.depth.surface import DepthSurface, depth_surface
 from ..core.depth.zones import Outside
 from ..core.text import translate
-from ..core.tolerance import Tolerance
 from ..documents.depth_report import write_report
 from ..layers.crs import JobUnits
 from ..layers.fields import fields
@@ -29,6 +27,7 @@ from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .depth_rows import COLUMNS, depths_of_faces, face_rows, figures
 from .zone_inputs import read_zones
+from .zone_values import fault_of_zones, read_ends, read_manner, read_tolerance
 
 
 class DepthTin(UndercourseAlgorithm):
@@ -147,7 +146,7 @@ class DepthTin(UndercourseAlgorithm):
                 "DepthTin",
                 "“{name}” is a raster: take “Depth surface (raster)” for it, or choose a mesh or polygons with heights.",
             ).format(name=layer.name())
-        return shared.missing_depth(self, parameters, context)
+        return fault_of_zones(self, parameters, context)
 
     def read(
         self,
@@ -167,9 +166,12 @@ class DepthTin(UndercourseAlgorithm):
             self.text(parameters, self.PRIORITY_FIELD, context),
             unit=self.job.vertical,
             crs=self.design.crs,
+            ends=read_ends(self, parameters, context, self.job),
             context=context,
             feedback=feedback,
         )
+        self.manner = read_manner(self, parameters, context, self.job)
+        self.tolerance = read_tolerance(self, parameters, context, self.job)
         field = self.text(parameters, self.NAME_FIELD, context)
         if not field and source.fields().lookupField("name") >= 0:
             field = "name"
@@ -189,14 +191,13 @@ class DepthTin(UndercourseAlgorithm):
         mesh_path = self.file(parameters, self.TIN, context)
         html_path = self.file(parameters, self.HTML, context)
         outside = Outside(self.word(parameters, self.OUTSIDE, context))
-        manner = Manner(z_scale=self.job.vertical.to(self.job.plan))
         surface = depth_surface(
             self.design.data,
             self.zones,
             outside,
             self.depth or 0.0,
-            Tolerance.for_unit(self.job.plan.metres),
-            manner=manner,
+            self.tolerance,
+            manner=self.manner,
             progress=self.progress(feedback, 0.05, 0.6),
         )
         for finding in surface.findings:
@@ -214,7 +215,7 @@ class DepthTin(UndercourseAlgorithm):
                 outside,
                 self.depth or 0.0,
                 self.job,
-                manner,
+                self.manner,
                 design=self.design,
                 zones_name=self.zones_name,
                 names=self.names,
