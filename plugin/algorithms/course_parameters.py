@@ -16,6 +16,7 @@ from qgis.core import (
 
 from ..core.depth.zones import Outside
 from ..core.text import translate
+from . import zone_parameters as shared
 
 if TYPE_CHECKING:
     from .course_surfaces import CourseSurfaces
@@ -82,6 +83,7 @@ def add_inputs(algorithm: "CourseSurfaces") -> None:
             "Whether each surface carries the design on where nothing is dug. Quantities are the same.",
         ),
     )
+    shared.add_manner_parameters(algorithm)
     algorithm.add(
         QgsProcessingParameterField(
             algorithm.PRIORITY_FIELD,
@@ -98,6 +100,7 @@ def add_inputs(algorithm: "CourseSurfaces") -> None:
         ),
         advanced=True,
     )
+    shared.add_snap_parameter(algorithm)
     algorithm.add(algorithm.vertical_unit(), advanced=True)
 
 

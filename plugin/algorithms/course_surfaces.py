@@ -13,10 +13,8 @@ from qgis.core import (
 
 from ..core.depth.courses.schedule import read_schedule
 from ..core.depth.courses.stack import Interface, Stack, stack_courses
-from ..core.depth.manner import Manner
 from ..core.depth.zones import Outside
 from ..core.text import translate
-from ..core.tolerance import Tolerance
 from ..documents.course_report import Names, write_report
 from ..layers.fields import fields
 from ..layers.rows import read_rows
@@ -35,6 +33,7 @@ from .course_rows import (
     quantity_rows,
 )
 from .zone_inputs import read_zones
+from .zone_values import read_manner, read_tolerance
 
 MOST_NAMES = 3
 """Courses that the name of a layer tells; of more it says so."""
@@ -51,6 +50,7 @@ class CourseSurfaces(UndercourseAlgorithm):
     SECTION_FIELD = "SECTION_FIELD"
     SCHEDULE = "SCHEDULE"
     OUTSIDE = shared.OUTSIDE
+    BEYOND = shared.BEYOND
     PRIORITY_FIELD = shared.PRIORITY_FIELD
     FOLDER = "FOLDER"
     LOWEST = "LOWEST"
@@ -120,6 +120,8 @@ class CourseSurfaces(UndercourseAlgorithm):
     ) -> None:
         self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
         self.job = self.units(self.design, parameters, context)
+        self.manner = read_manner(self, parameters, context, self.job)
+        self.tolerance = read_tolerance(self, parameters, context, self.job)
         table = self.source(parameters, self.SCHEDULE, context)
         self.schedule = read_schedule(read_rows(table), self.job.vertical, self.job.plan)
         source = self.source(parameters, self.ZONES, context)
@@ -161,8 +163,8 @@ class CourseSurfaces(UndercourseAlgorithm):
             self.design.data,
             self.zones,
             self.sections,
-            manner=Manner(z_scale=self.job.vertical.to(self.job.plan)),
-            tolerance=Tolerance.for_unit(self.job.plan.metres),
+            manner=self.manner,
+            tolerance=self.tolerance,
             progress=self.progress(feedback, 0.05, 0.8),
         )
         stack.findings[:0] = self.schedule.findings

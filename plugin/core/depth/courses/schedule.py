@@ -14,7 +14,7 @@ from typing import Any, NoReturn
 from ...errors import ScheduleError, UndercourseError
 from ...findings import Finding
 from ...text import translate
-from ...units import LinearUnit, parse_length, parse_ratio
+from ...units import LinearUnit, parse_batter, parse_length
 from .amounts import parse_density, parse_swell
 
 NEEDED = ("section", "order", "course", "thickness")
@@ -270,7 +270,7 @@ class _Row:
             thickness,
             self._rule(),
             widen,
-            self._read("batter", parse_ratio) or 0.0,
+            self._read("batter", parse_batter) or 0.0,
             self._read("swell", parse_swell),
             self._read("density", parse_density),
             self.texts.get("note", ""),
