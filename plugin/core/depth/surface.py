@@ -7,24 +7,20 @@ slope (`square`), batters raised from their edges (`batter`), upright jumps clos
 (`steps`), and all of it measured (`quantities`).
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
-from ..errors import ZoneError
 from ..findings import Finding
 from ..progress import Progress, part, silent
-from ..text import translate
 from ..tin import Tin
-from ..tin.cut import CutTin, cut_tin
 from ..tolerance import Tolerance
-from .batter import batter
 from .manner import Manner
-from .patchwork import Part, Patchwork, lay
+from .patchwork import Part
 from .quantities import Quantities, measure, prisms
 from .remarks import remarks
+from .stages import Laid, dig
 from .steps import Standing, stand
 from .widen import widen
 from .zones import Outside, Zones, resolve
@@ -156,59 +152,31 @@ def surface_of_pits(
         Its zones are the rows of the pits.
     """
     dug = widen(pits, manner, tolerance, part(progress, 0.0, 0.05))
-    cut = cut_tin(tin, dug.polygons, tolerance, part(progress, 0.05, 0.5))
-    elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
-    depths = np.append(np.asarray(dug.depths, dtype=np.float64), elsewhere)
-    origin = np.floor(tin.vertices[:, :2].min(axis=0))
-    laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
-    sloped, _ = batter(
-        laid, _moved(dug, -origin), manner, tolerance, part(progress, 0.5, 0.7)
-    )
-    if outside is Outside.LEAVE_OUT:
-        sloped = _without_design(sloped)
-    stood = stand(sloped, tolerance.step, _equal(tin), part(progress, 0.7, 0.9))
-    return _finished(tin, dug, cut, sloped, stood, origin, tolerance, manner)
-
-
-def _moved(zones: Zones, way: Floats) -> Zones:
-    return replace(zones, polygons=shapely.transform(zones.polygons, lambda xy: xy + way))
-
-
-def _equal(tin: Tin) -> float:
+    laid = dig(tin, dug, outside, outside_depth, manner, tolerance, part(progress, 0.05, 0.7))
     west, south, east, north = tin.extent
-    return _EQUAL * max(east - west, north - south)
-
-
-def _without_design(laid: Patchwork) -> Patchwork:
-    left = laid.take(laid.part != Part.DESIGN)
-    if not len(left.faces):
-        raise ZoneError(
-            translate(
-                "Core",
-                "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
-            )
-        )
-    return left
+    equal = _EQUAL * max(east - west, north - south)
+    stood = stand(laid.patchwork, tolerance.step, equal, part(progress, 0.7, 0.85))
+    progress(0.85)
+    return _finished(tin, dug, laid, stood, tolerance, manner)
 
 
 def _finished(
     tin: Tin,
     dug: Zones,
-    cut: CutTin,
-    laid: Patchwork,
+    laid: Laid,
     stood: Standing,
-    origin: Floats,
     tolerance: Tolerance,
     manner: Manner,
 ) -> DepthSurface:
     """Make the surface of what stands, measure it, and say what is to be looked at."""
-    zone = laid.zone[stood.source]
-    parts = np.where(stood.step, Part.STEP, laid.part[stood.source])
-    surface, names = _surface(stood, origin, cut.tin.vertices)
+    cut, patchwork = laid.cut, laid.patchwork
+    zone = patchwork.zone[stood.source]
+    parts = np.where(stood.step, Part.STEP, patchwork.part[stood.source])
+    surface, names = _surface(stood, laid.origin, cut.tin.vertices)
     depths = stood.design[names] - surface.vertices[:, 2]
     volumes = prisms(surface.plan_areas, manner.z_scale * depths[surface.faces])
     quantities = measure(surface, volumes, zone, parts, len(dug), manner.z_scale)
-    parent = laid.parent[stood.source]
+    parent = patchwork.parent[stood.source]
     flags = np.where(stood.step & np.isin(stood.source, stood.narrow_faces), "narrow_step", "")
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flags = np.where(np.isin(parent, unsure), "unsure", flags)
@@ -223,8 +191,8 @@ def _finished(
         dug,
         cut.largest_move,
         stood.least_run,
-        0.0,
-        remarks(tin, cut, dug, quantities, stood, origin, tolerance),
+        laid.largest_residual,
+        remarks(tin, cut, dug, quantities, stood, laid.origin, tolerance) + laid.findings,
     )
 
 

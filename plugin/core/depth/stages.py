@@ -1,0 +1,136 @@
+"""The stages of digging, one after the other on a patchwork."""
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..errors import ZoneError
+from ..findings import Finding
+from ..progress import Progress, part
+from ..text import translate
+from ..tin import Tin
+from ..tin.cut import CutTin, cut_tin
+from ..tolerance import Tolerance
+from .batter import batter
+from .manner import Manner
+from .patchwork import Part, Patchwork, lay
+from .zones import Outside, Zones
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Laid:
+    """A patchwork with where it came from, and what the stages had to say.
+
+    Parameters
+    ----------
+    patchwork : Patchwork
+        The pieces of the design, where they have been put so far.
+    cut : CutTin
+        The design, cut by the zones.
+    origin : (2,) float
+        Where the points of the patchwork count from.
+    findings : list of Finding
+        Places to look at.
+    largest_residual : float
+        Greatest distance from a thickness asked for at right angles.
+    """
+
+    patchwork: Patchwork
+    cut: CutTin
+    origin: Floats
+    findings: list[Finding] = field(default_factory=list)
+    largest_residual: float = 0.0
+
+
+def lay_pits(
+    tin: Tin,
+    pits: Zones,
+    outside: Outside,
+    outside_depth: float,
+    tolerance: Tolerance,
+    progress: Progress,
+) -> Laid:
+    """Cut a design by pits and lay its pieces down plumb.
+
+    Parameters
+    ----------
+    tin : Tin
+        The design.
+    pits : Zones
+        Disjoint.
+    outside, outside_depth
+        What becomes of the rest.
+    tolerance : Tolerance
+        In plan units.
+    progress : Progress
+        Told the share done.
+    """
+    cut = cut_tin(tin, pits.polygons, tolerance, progress)
+    elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
+    depths = np.append(np.asarray(pits.depths, dtype=np.float64), elsewhere)
+    origin = np.floor(tin.vertices[:, :2].min(axis=0))
+    laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
+    return Laid(laid, cut, origin)
+
+
+def slope_sides(
+    laid: Laid, pits: Zones, manner: Manner, tolerance: Tolerance, progress: Progress
+) -> Laid:
+    """Let batters climb from the edges of the pits that have any."""
+    if not pits.batters.any():
+        return laid
+    x, y = laid.origin.tolist()
+    sloped, outcome = batter(
+        laid.patchwork, _moved(pits, -laid.origin), manner, tolerance, progress, (x, y)
+    )
+    found = list(outcome.findings)
+    if outcome.crooked:
+        why = translate(
+            "Core",
+            "At {count} places a batter’s plane could not be cut in, because the piece there is too small to be told from rounding: the surface is whole, but off by as much.",
+        ).format(count=outcome.crooked)
+        found.append(Finding("crooked", why))
+    return replace(laid, patchwork=sloped, findings=laid.findings + found)
+
+
+def without_design(laid: Laid) -> Laid:
+    """Leave out what is the design itself.
+
+    Raises
+    ------
+    ZoneError
+        Nothing is left.
+    """
+    left = laid.patchwork.take(laid.patchwork.part != Part.DESIGN)
+    if not len(left.faces):
+        raise ZoneError(
+            translate(
+                "Core",
+                "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
+            )
+        )
+    return replace(laid, patchwork=left)
+
+
+def dig(
+    tin: Tin,
+    pits: Zones,
+    outside: Outside,
+    outside_depth: float,
+    manner: Manner,
+    tolerance: Tolerance,
+    progress: Progress,
+) -> Laid:
+    """Run all stages from the cut to the batters on disjoint pits."""
+    laid = lay_pits(tin, pits, outside, outside_depth, tolerance, part(progress, 0.0, 0.6))
+    laid = slope_sides(laid, pits, manner, tolerance, part(progress, 0.7, 1.0))
+    return without_design(laid) if outside is Outside.LEAVE_OUT else laid
+
+
+def _moved(zones: Zones, way: Floats) -> Zones:
+    return replace(zones, polygons=shapely.transform(zones.polygons, lambda xy: xy + way))
