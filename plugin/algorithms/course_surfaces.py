@@ -262,7 +262,8 @@ class CourseSurfaces(UndercourseAlgorithm):
             if context.willLoadLayerOnCompletion(path):
                 details = context.layerToLoadOnCompletionDetails(path)
                 details.groupName = self._group()
-                details.layerSortKey = interface.number
+                # The greatest key goes on top.
+                details.layerSortKey = len(paths) - interface.number + 1
 
 
 def _layer_name(interface: Interface, stack: Stack) -> str:

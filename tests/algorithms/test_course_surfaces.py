@@ -135,7 +135,7 @@ def test_surfaces_arrive_named_and_grouped_from_the_top_down(run, tmp_path):
     waiting = results["context"].layersToLoadOnCompletion()
     meshes = [waiting[path] for path in sorted(waiting) if path.endswith(".ply")]
     assert [mesh.name for mesh in meshes] == ["1 below asphalt <&>, slab", "2 below base"]
-    assert [mesh.layerSortKey for mesh in meshes] == [1, 2]
+    assert [mesh.layerSortKey for mesh in meshes] == [2, 1]  # the greatest goes on top
     assert {mesh.groupName for mesh in meshes} == {"Courses below design"}
 
 
