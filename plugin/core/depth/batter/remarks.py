@@ -12,8 +12,6 @@ from .ground import Ground
 from .outline import Outlines
 
 Floats = NDArray[np.float64]
-Floats = NDArray[np.float64]
-Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
@@ -25,7 +23,7 @@ def open_edges(ground: Ground, lines: Outlines, zones: Zones, origin: Floats) ->
     length = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     for zone in np.unique(lines.zone[rows]):
         some = np.flatnonzero(lines.zone[rows] == zone)
-        x, y = ends[some[length[some].argmax()]].mean(axis=0) + origin + origin + origin
+        x, y = ends[some[length[some].argmax()]].mean(axis=0) + origin
         why = translate(
             "Core",
             "Zone {zone} ends at the edge of the design over {length:.4g} of its outline, near {x:.3f}, {y:.3f}: it has no side there; carry the design on past its edge to get one.",
@@ -42,7 +40,7 @@ def leaving(
     zone = facets.zone[reached.facet[reached.off]]
     for row in np.unique(zone):
         some = reached.face[reached.off[zone == row]]
-        x, y = ground.xy[ground.faces[some[0]]].mean(axis=0) + origin + origin + origin
+        x, y = ground.xy[ground.faces[some[0]]].mean(axis=0) + origin
         why = translate(
             "Core",
             "The side of zone {zone} does not reach the surface before the edge of the design, at {count} faces, the first near {x:.3f}, {y:.3f}: carry the design on past its edge, or take a steeper batter.",
