@@ -1,7 +1,7 @@
 """Two surfaces over the same ground: what lies between them, and the cells they divide it into."""
 
 from .between import Between, Figures
-from .cells import Cells, cells, level_of
-from .integrate import integrate
+from .mosaic import Cells, cells, level_of
+from .integral import integrate
 
 __all__ = ["Between", "Cells", "Figures", "cells", "integrate", "level_of"]

@@ -29,6 +29,8 @@ from .rows import Rows
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+_TINY = 1e-200  # keeps segments along a line from dividing by zero; lost in any other length
+
 
 class Frames:
     """What the frames of the lower faces need, one column a face."""
@@ -123,59 +125,75 @@ def moments(u: Floats, v: Floats, size: Floats) -> tuple[Floats, Floats, Floats]
     area, of_u, of_v : (k,) float
         Twice the area, six times the first moments, all in the frame.
     """
-    with np.errstate(invalid="ignore", divide="ignore"):
-        start_u, start_v, stop_u, stop_v = _below_the_hypotenuse(u, v, size)
-        _beyond_axis(start_u, start_v, stop_u, stop_v)
-        _beyond_axis(start_v, start_u, stop_v, stop_u)
+    start_u, start_v, stop_u, stop_v, kept = _within_hypotenuse(u, v, size)
+    _within_axis(start_u, start_v, stop_u, stop_v)
+    _within_axis(start_v, start_u, stop_v, stop_u)
     cross = start_u * stop_v
     cross -= start_v * stop_u
+    cross[:3] *= kept
     start_u += stop_u
-    start_v += stop_v
     start_u *= cross
+    start_v += stop_v
     start_v *= cross
     return cross.sum(axis=0), start_u.sum(axis=0), start_v.sum(axis=0)
 
 
-def _below_the_hypotenuse(u: Floats, v: Floats, size: Floats) -> tuple[Floats, ...]:
-    """Clip the sides of triangles by w >= 0; the fourth segment closes the outline."""
+def _within_hypotenuse(u: Floats, v: Floats, size: Floats) -> tuple[Floats, ...]:
+    """Clip the sides of triangles by w >= 0; the fourth segment closes the outline.
+
+    Returns
+    -------
+    start_u, start_v, stop_u, stop_v : (4, k) float
+        Ends of the segments.
+    kept : (3, k) float
+        0 for sides that lie outside as a whole, whose ends mean nothing; 1 for the others.
+    """
     w = size - u
     w -= v
+    inside = (w >= 0).astype(np.float64)
+    outside = 1.0 - inside
+    distance = np.abs(w)
+    beyond = np.minimum(w, 0.0)
     start_u, start_v, stop_u, stop_v = (np.empty((4, u.shape[1])) for _ in range(4))
-    start_u[3] = start_v[3] = stop_u[3] = stop_v[3] = 0.0
-    outside = w < 0
-    for k in range(3):
-        following = (k + 1) % 3
-        leaves = outside[following]
-        comes = outside[k]
-        crossing = leaves != comes
-        share = w[k] / (w[k] - w[following])
-        share[~crossing] = 0.0
-        at_u = u[k] + share * (u[following] - u[k])
-        at_v = v[k] + share * (v[following] - v[k])
-        start_u[k] = np.where(comes, at_u, u[k])
-        start_v[k] = np.where(comes, at_v, v[k])
-        stop_u[k] = np.where(leaves, at_u, u[following])
-        stop_v[k] = np.where(leaves, at_v, v[following])
-        exits = crossing & leaves
-        enters = crossing & comes
-        np.copyto(start_u[3], at_u, where=exits)
-        np.copyto(start_v[3], at_v, where=exits)
-        np.copyto(stop_u[3], at_u, where=enters)
-        np.copyto(stop_v[3], at_v, where=enters)
-    return start_u, start_v, stop_u, stop_v
+    for end in (start_u, start_v, stop_u, stop_v):
+        end[3] = 0.0
+    kept = np.empty_like(u)
+    for k, following in ((0, 1), (1, 2), (2, 0)):
+        whole = distance[k] + distance[following]
+        whole += _TINY
+        for value, start, stop in ((u, start_u, stop_u), (v, start_v, stop_v)):
+            slope = value[following] - value[k]
+            slope /= whole
+            np.multiply(beyond[k], slope, out=start[k])
+            np.subtract(value[k], start[k], out=start[k])
+            np.multiply(beyond[following], slope, out=stop[k])
+            stop[k] += value[following]
+        exits = inside[k] * outside[following]
+        enters = outside[k] * inside[following]
+        start_u[3] += exits * stop_u[k]
+        start_v[3] += exits * stop_v[k]
+        stop_u[3] += enters * start_u[k]
+        stop_v[3] += enters * start_v[k]
+        np.maximum(inside[k], inside[following], out=kept[k])
+    return start_u, start_v, stop_u, stop_v, kept
 
 
-def _beyond_axis(start: Floats, start_along: Floats, stop: Floats, stop_along: Floats) -> None:
+def _within_axis(start: Floats, start_along: Floats, stop: Floats, stop_along: Floats) -> None:
     """Clip segments where the first coordinate is negative, in place.
 
-    A segment that lies outside as a whole is laid on the axis, where it counts for nothing.
+    What is clipped is laid on the axis, where it counts for nothing: also segments that lie
+    outside as a whole.
     """
-    comes = start < 0
-    leaves = stop < 0
-    share = start / (start - stop)
-    share[comes == leaves] = 0.0
-    at = start_along + share * (stop_along - start_along)
-    np.copyto(start_along, at, where=comes)
-    np.copyto(stop_along, at, where=leaves)
-    np.maximum(start, 0.0, out=start)
-    np.maximum(stop, 0.0, out=stop)
+    slope = stop_along - start_along
+    whole = np.abs(start)
+    whole += np.abs(stop)
+    whole += _TINY
+    slope /= whole
+    for end, along, sign in ((start, start_along, -1.0), (stop, stop_along, 1.0)):
+        np.minimum(end, 0.0, out=whole)
+        end -= whole
+        whole *= slope
+        if sign > 0:
+            along += whole
+        else:
+            along -= whole

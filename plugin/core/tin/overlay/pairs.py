@@ -25,10 +25,24 @@ _MOST_ENTRIES = 6
 _MOST_BINS = 8
 _BLOCK_FACES = 4096
 _BLOCK_PAIRS = 1 << 15
+_FIELD = (1 << 15) - 1
+_GUARDS = np.uint64(0x8000800080008000)
 # Class of an entry by (first row, first column), and the classes an upper entry is paired with.
 _CLASS = np.array([[3, 0], [2, 1]])
 _FROM = np.array([[1, 1], [0, 0]])
 _UNTIL = np.array([[2, 3], [2, 4]])
+
+
+def _typical_side(lower: Floats, upper: Floats) -> float:
+    """Return the median of the longer sides of boxes, from at most some thousands of them."""
+    some = slice(None, None, max(len(lower) // 4096, 1))
+    return float(np.median((upper[some] - lower[some]).max(axis=1)))
+
+
+def _covered(lower: Floats, upper: Floats, cell: float) -> float:
+    """Estimate how many bins boxes cover together."""
+    across = (upper[:, 0] - lower[:, 0]) / cell + 1.0
+    return float(across @ ((upper[:, 1] - lower[:, 1]) / cell + 1.0))
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,16 +79,12 @@ class Grid:
         west, south = low
         width, height = high - low
         count = max(len(lower) for lower, _ in boxes)
-        cell = min(float(np.median((upper - lower).max(axis=1))) for lower, upper in boxes)
+        cell = min(_typical_side(lower, upper) for lower, upper in boxes)
         cell = max(cell, float(np.sqrt(width * height / (_MOST_BINS * count))))
         cell = max(cell, float(max(width, height)) / (_MOST_BINS * count + 1000), 1e-300)
-        total = sum(len(lower) for lower, _ in boxes)
         while cell < max(width, height):
-            spans = ((upper - lower) / cell + 1.0 for lower, upper in boxes)
-            if (
-                sum(float((span[:, 0] * span[:, 1]).sum()) for span in spans)
-                < _MOST_ENTRIES * total
-            ):
+            covered = sum(_covered(lower, upper, cell) for lower, upper in boxes)
+            if covered < _MOST_ENTRIES * sum(len(lower) for lower, _ in boxes):
                 break
             cell *= 1.3
         return cls(west, south, cell, int(width / cell) + 1, int(height / cell) + 1)
@@ -89,6 +99,29 @@ class Grid:
         """Return an order of boxes by their first bin, row after row, (m,) int."""
         column, row = self.place(lower)
         return np.argsort(row * np.int64(self.columns) + column, kind="stable")
+
+    def codes(self, lower: Floats, upper: Floats) -> tuple[NDArray, NDArray]:
+        """Return each box as two numbers that tell boxes apart in one subtraction.
+
+        Each number holds four fields of 15 bits and a guard bit: where the box begins in x and y,
+        and, counted backwards, where it ends; the other number where it ends and, backwards,
+        begins. Taking the first number of one box from the second of another leaves all guards
+        standing where both overlap, within what 15 bits tell apart.
+
+        Returns
+        -------
+        begins, ends : (m,) uint64
+        """
+        scale = (_FIELD - 1) / (self.cell * max(self.columns, self.rows))
+        begins, ends = np.zeros(len(lower), np.uint64), np.full(len(lower), _GUARDS)
+        for axis, start in ((0, self.west), (1, self.south)):
+            first = np.clip((lower[:, axis] - start) * scale, 0, _FIELD - 1).astype(np.uint64)
+            last = np.clip((upper[:, axis] - start) * scale + 1.0, 0, _FIELD).astype(np.uint64)
+            for field, values in ((first, ends), (last, begins)):
+                values += (np.uint64(_FIELD) - field) << np.uint64(32 * axis)
+            for field, values in ((first, begins), (last, ends)):
+                values += field << np.uint64(32 * axis + 16)
+        return begins, ends
 
 
 class Spans:
@@ -156,6 +189,7 @@ def candidates(
     np.cumsum(np.bincount(key, minlength=len(starts) - 1), out=starts[1:])
     del spans, box, number, first_row, first_column, key
     spans = Spans(grid, *upper)
+    begins, ends = grid.codes(*upper)[0], grid.codes(*lower)[1]
     for begin in range(0, len(upper[0]), _BLOCK_FACES):
         end = min(begin + _BLOCK_FACES, len(upper[0]))
         box, number, first_row, first_column = spans.entries(begin, end)
@@ -167,8 +201,13 @@ def candidates(
             base = stops[at - 1] if at else 0
             stop = max(int(np.searchsorted(stops, base + _BLOCK_PAIRS, side="right")), at + 1)
             some = slice(at, stop)
+            entry = np.repeat(np.arange(at, stop), count[some])
+            one = box.take(entry)
             shift = start[some] - (stops[some] - count[some] - base)
-            one = np.repeat(box[some], count[some])
-            other = member[np.arange(len(one)) + np.repeat(shift, count[some])]
+            place = shift.take(entry - at)
+            place += np.arange(len(place))
+            other = member.take(place)
+            near = ends.take(other) - begins.take(one) & _GUARDS == _GUARDS
+            near = np.flatnonzero(near)
             at = stop
-            yield one, other, end if at == len(box) else begin
+            yield one.take(near), other.take(near), end if at == len(box) else begin

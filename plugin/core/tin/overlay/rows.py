@@ -11,13 +11,16 @@ from ..mesh import Tin
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+_BLOCK = 1 << 15
+_THIN = 0.25  # sine of the angle at corner 0
+
 
 @dataclass(frozen=True, eq=False)
 class Rows:
     """Faces with plan area, one column each.
 
-    Corner 0 lies opposite the longest side in plan: planes are worked out from there with the
-    least loss by cancellation, also those of slivers.
+    In thin faces corner 0 lies opposite the longest side in plan: from there their planes are
+    worked out with the least loss by cancellation.
 
     Parameters
     ----------
@@ -75,25 +78,35 @@ def select(
     if meets.all():
         return np.arange(len(meets)), lower, upper
     face = np.flatnonzero(meets)
-    return face, lower[face], upper[face]
+    return face, lower.take(face, axis=0), upper.take(face, axis=0)
 
 
 def pack(tin: Tin, face: Ints, origin: Floats) -> Rows:
     """Pack faces of a surface in the order given."""
-    corners = tin.faces.take(face, axis=0).T
     x, y, z = (np.empty((3, len(face))) for _ in range(3))
     px, py = tin.vertices[:, 0] - origin[0], tin.vertices[:, 1] - origin[1]
     pz = np.ascontiguousarray(tin.vertices[:, 2])
-    for k in range(3):
-        px.take(corners[k], out=x[k])
-        py.take(corners[k], out=y[k])
-        pz.take(corners[k], out=z[k])
-    # Squared length of the side opposite corner k, and the corners turned so that 0 has the most.
-    side = [(x[k - 2] - x[k - 1]) ** 2 + (y[k - 2] - y[k - 1]) ** 2 for k in range(3)]
-    longest = np.where(side[1] > side[0], 1, 0)
-    longest[side[2] > np.maximum(side[0], side[1])] = 2
-    for turn in (1, 2):
-        some = np.flatnonzero(longest == turn)
-        for values in (x, y, z):
-            values[:, some] = np.roll(values[:, some], -turn, axis=0)
+    for begin in range(0, len(face), _BLOCK):
+        some = slice(begin, begin + _BLOCK)
+        corners = tin.faces.take(face[some], axis=0).T
+        for values, given in ((x, px), (y, py), (z, pz)):
+            values[:, some] = given.take(corners)
+        _turn(x[:, some], y[:, some], z[:, some])
     return Rows(face, x, y, z)
+
+
+def _turn(x: Floats, y: Floats, z: Floats) -> None:
+    """Turn the corners of thin faces so that corner 0 lies opposite the longest side, in place."""
+    one = np.stack((x[1] - x[0], y[1] - y[0]))
+    two = np.stack((x[2] - x[0], y[2] - y[0]))
+    cross = one[0] * two[1] - one[1] * two[0]
+    first, second = one[0] ** 2 + one[1] ** 2, two[0] ** 2 + two[1] ** 2
+    thin = np.flatnonzero(cross**2 < _THIN**2 * first * second)
+    if len(thin) == 0:
+        return
+    third = (two[0, thin] - one[0, thin]) ** 2 + (two[1, thin] - one[1, thin]) ** 2
+    opposite = np.stack((third, second[thin], first[thin]))
+    longest = opposite.argmax(axis=0)
+    place = (np.arange(3)[:, None] + longest) % 3
+    for values in (x, y, z):
+        values[:, thin] = np.take_along_axis(values[:, thin], place, axis=0)

@@ -36,7 +36,7 @@ class Overlay:
         for tin, (face, low, high) in zip((upper, lower), found, strict=True):
             order = self._grid.order(low)
             self._rows.append(pack(tin, face[order], self.origin))
-            self._boxes.append((low[order], high[order]))
+            self._boxes.append((low.take(order, axis=0), high.take(order, axis=0)))
 
     @property
     def upper(self) -> Rows:

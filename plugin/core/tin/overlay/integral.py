@@ -6,7 +6,7 @@ from numpy.typing import ArrayLike, NDArray
 from ...progress import Progress, silent
 from ..mesh import Tin
 from .between import Between
-from .cells import extremes, level_of
+from .mosaic import extremes, level_of
 from .difference import heights, split
 from .ledger import Ledger
 from .walk import Overlay
