@@ -16,12 +16,13 @@ from qgis.core import (
     QgsRasterLayer,
 )
 
-from ..core.depth.grid import Lowering, Tally
-from ..core.depth.zones import Outside, resolve
+from ..core.depth.grid import CARRY, FARTHEST, Lowering, Tally
+from ..core.depth.manner import Beyond
+from ..core.depth.widen import widen
+from ..core.depth.zones import Outside, Zones, resolve, snapped
 from ..core.errors import SurfaceError
 from ..core.grid import Grid
 from ..core.text import translate
-from ..core.tolerance import Tolerance
 from ..core.units import describe_length
 from ..layers.raster_strips import (
     band_count,
@@ -35,7 +36,15 @@ from ..layers.vectors import listed
 from ..styles import style_raster_surface
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
+from .raster_notes import figures, notes, numbers
 from .zone_inputs import read_zones
+from .zone_values import (
+    fault_of_zones,
+    read_beyond,
+    read_ends,
+    read_manner,
+    read_tolerance,
+)
 
 NO_VALUE = -9999.0
 """Nodata value of a result whose design has none."""
@@ -119,7 +128,7 @@ class DepthRaster(UndercourseAlgorithm):
                 "A GeoTIFF with the grid, CRS, type and nodata value of the design. Its description and metadata say the convention and the unit.",
             ),
         )
-        for name, label in _numbers().items():
+        for name, label in numbers().items():
             self.addOutput(QgsProcessingOutputNumber(name, label))
 
     def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
@@ -129,7 +138,7 @@ class DepthRaster(UndercourseAlgorithm):
                 "DepthRaster",
                 "“{name}” is not a raster: take “Depth surface (TIN)” for it, or choose a raster.",
             ).format(name=layer.name())
-        return shared.missing_depth(self, parameters, context)
+        return fault_of_zones(self, parameters, context)
 
     def read(
         self,
@@ -149,10 +158,16 @@ class DepthRaster(UndercourseAlgorithm):
             self.text(parameters, self.PRIORITY_FIELD, context),
             unit=self.job.vertical,
             crs=self.design.crs,
+            ends=read_ends(self, parameters, context, self.job),
             context=context,
             feedback=feedback,
         )
-        self.zones = resolve(zones, Tolerance.for_unit(self.job.plan.metres))
+        self.manner = read_manner(self, parameters, context, self.job)
+        self.beyond = read_beyond(self, parameters, context)
+        self.tolerance = read_tolerance(self, parameters, context, self.job)
+        self.zones = resolve(zones, self.tolerance)
+        for finding in snapped(self.zones):
+            self.warn(feedback, finding.why)
 
     def _usable(self, raster: RasterSource, feedback: QgsProcessingFeedback) -> RasterSource:
         """Return the raster with the CRS of its layer, if its pixels are plain heights."""
@@ -181,8 +196,20 @@ class DepthRaster(UndercourseAlgorithm):
             nodata = NO_VALUE
         kind = float_type(self.raster)
         grid = grid_of(self.raster)
-        lowering = Lowering(self.zones, grid, self.outside, self.depth or 0.0, nodata, kind)
-        self._warn_beyond(grid, feedback)
+        carry = CARRY if self.beyond is Beyond.CARRY else 0
+        dug = widen(self.zones, self.manner, self.tolerance)
+        lowering = Lowering(
+            dug,
+            grid,
+            self.outside,
+            self.depth or 0.0,
+            nodata,
+            kind,
+            self.manner,
+            self.tolerance,
+            carry,
+        )
+        self._warn_beyond(dug, grid, feedback)
         text = self.text(parameters, self.OPTIONS, context)
         options = tuple(option.strip() for option in text.split("|") if option.strip()) or None
         require_options(options or ())
@@ -190,9 +217,13 @@ class DepthRaster(UndercourseAlgorithm):
         target.describe(
             translate("DepthRaster", "Design lowered by zone depths"),
             self.job.vertical.name,
-            self._notes(),
+            notes(self.zones, self.outside, self.depth or 0.0, self.manner, self.beyond, self.job),
         )
-        stream(self.raster, target, lowering.strip, self.progress(feedback, 0.05, 1.0))
+        if dug.batters.any():
+            with self.raster.opened() as source:
+                lowering.survey(source.read, self.progress(feedback, 0.05, 0.3))
+        progress = self.progress(feedback, 0.3 if dug.batters.any() else 0.05, 1.0)
+        stream(self.raster, target, lowering.window, progress, lowering.halo)
         self._tell(lowering.tally, feedback)
         label = translate("DepthRaster", "Depth surface, {name}").format(name=self.design.name)
         self.named_output(context, path, label, style_raster_surface)
@@ -214,7 +245,7 @@ class DepthRaster(UndercourseAlgorithm):
             )
         return str(path)
 
-    def _warn_beyond(self, grid: Grid, feedback: QgsProcessingFeedback) -> None:
+    def _warn_beyond(self, dug: Zones, grid: Grid, feedback: QgsProcessingFeedback) -> None:
         """Say which zones reach beyond the raster."""
         right, bottom = (
             grid.left + grid.columns * grid.width,
@@ -226,8 +257,8 @@ class DepthRaster(UndercourseAlgorithm):
             max(grid.left, right),
             max(grid.top, bottom),
         )
-        polygons = self.zones.polygons
-        beyond = self.zones.ids[~(shapely.covered_by(polygons, sheet) | shapely.is_empty(polygons))]
+        polygons = dug.polygons
+        beyond = dug.ids[~(shapely.covered_by(polygons, sheet) | shapely.is_empty(polygons))]
         if len(beyond):
             self.warn(
                 feedback,
@@ -237,31 +268,14 @@ class DepthRaster(UndercourseAlgorithm):
                 ).format(count=len(beyond), ids=listed(beyond.tolist())),
             )
 
-    def _notes(self) -> dict[str, str]:
-        """Return what the file says of itself; English, since programs read it."""
-        outside = {
-            Outside.KEEP: "the design",
-            Outside.LEAVE_OUT: "nodata",
-            Outside.USE_DEPTH: describe_length(self.depth or 0.0, self.job.vertical),
-        }
-        depths = {
-            describe_length(float(depth), self.job.vertical) for depth in self.zones.depths.tolist()
-        }
-        return {
-            "CONTENT": "design lowered by zone depths",
-            "DEPTH_CONVENTION": "positive is below the design, measured vertically (plumb)",
-            "DEPTHS": "; ".join(sorted(depths)[:50]),
-            "OUTSIDE_ZONES": outside[self.outside],
-            "PIXEL_RULE": "a pixel belongs to the zone that holds its centre",
-            "VERTICAL_UNIT": self.job.vertical.name,
-        }
-
     def _tell(self, tally: Tally, feedback: QgsProcessingFeedback) -> None:
         for row in np.argsort(self.zones.ids, kind="stable")[:100].tolist():
             feedback.pushInfo(
                 translate("DepthRaster", "Zone {zone}: depth {depth}, {count} pixels").format(
                     zone=self.zones.ids[row],
-                    depth=describe_length(float(self.zones.depths[row]), self.job.vertical),
+                    depth=describe_length(
+                        float(self.zones.depths[row] + self.zones.squares[row]), self.job.vertical
+                    ),
                     count=int(tally.pixels[row]),
                 )
             )
@@ -273,6 +287,34 @@ class DepthRaster(UndercourseAlgorithm):
                     "DepthRaster",
                     "{count} zones hold the centre of no pixel with data and changed nothing: {ids}.",
                 ).format(count=len(empty), ids=listed(empty.tolist())),
+            )
+        if tally.sides.any():
+            feedback.pushInfo(
+                translate("DepthRaster", "Batters: {count} pixels").format(
+                    count=int(tally.sides.sum())
+                )
+            )
+        if tally.carried:
+            feedback.pushInfo(
+                translate(
+                    "DepthRaster", "The design was carried on onto {count} pixels without data."
+                ).format(count=tally.carried)
+            )
+        if tally.bare:
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster",
+                    "{count} pixels of zones lie more than {most} pixels from any data and stay without: the design is not carried on that far.",
+                ).format(count=tally.bare, most=CARRY),
+            )
+        if tally.given_up:
+            self.warn(
+                feedback,
+                translate(
+                    "DepthRaster",
+                    "At {count} places a batter had met nothing after {most} pixels and was cut off: the ground rises as steeply as the batter; make it steeper or count it from the design.",
+                ).format(count=tally.given_up, most=FARTHEST),
             )
         if tally.clash is not None:
             self.warn(
@@ -288,30 +330,3 @@ def grid_of(raster: RasterSource) -> Grid:
     """Return the place of a raster that is not rotated."""
     left, width, _, top, _, height = raster.transform
     return Grid(left, top, width, height, raster.width, raster.height)
-
-
-def _numbers() -> dict[str, str]:
-    return {
-        "ZONE_COUNT": translate("DepthRaster", "Number of zones"),
-        "EMPTY_ZONES": translate("DepthRaster", "Zones without a pixel"),
-        "PIXEL_COUNT": translate("DepthRaster", "Pixels that have a depth"),
-        "PLAN_AREA": translate("DepthRaster", "Plan area of these pixels"),
-        "LOWEST": translate("DepthRaster", "Lowest height of the result"),
-        "HIGHEST": translate("DepthRaster", "Highest height of the result"),
-        "CLASH_COUNT": translate("DepthRaster", "Heights that read as missing"),
-    }
-
-
-def figures(tally: Tally, grid: Grid, zones: int) -> dict[str, Any]:
-    """Return the numeric results, in plan and vertical units."""
-    count = int(tally.pixels.sum())
-    some = np.isfinite(tally.lowest)
-    return {
-        "ZONE_COUNT": zones,
-        "EMPTY_ZONES": int((tally.pixels[:-1] == 0).sum()),
-        "PIXEL_COUNT": count,
-        "PLAN_AREA": count * grid.pixel_area,
-        "LOWEST": tally.lowest if some else None,
-        "HIGHEST": tally.highest if some else None,
-        "CLASH_COUNT": tally.clashes,
-    }

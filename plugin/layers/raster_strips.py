@@ -5,6 +5,7 @@ only a few strips are in memory, whatever the size of the raster.
 """
 
 import contextlib
+import dataclasses
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
@@ -13,13 +14,16 @@ import numpy as np
 from osgeo import gdal
 
 from ..core.errors import SurfaceError
+from ..core.place import Place
 from ..core.progress import Progress
 from ..core.text import translate
 from .rasters import RasterSource, RasterTarget, small_cache, windows
 
-Work = Callable[[int, np.ndarray, int, int], np.ndarray]
-"""Makes a strip of the result of one of the source: its first row, the pixels with those of the
-halo, and how many rows of the halo lie above and below."""
+Work = Callable[[Place, np.ndarray], np.ndarray]
+"""Makes a strip of the result of one of the source, which comes with its halo."""
+
+_PANEL = 12_288
+"""Columns that are worked on at a time: wider rasters are taken in panels."""
 
 _STRIP_BYTES = 64 * 1024 * 1024
 _FLOAT32_HOLDS = 2
@@ -30,7 +34,8 @@ def stream(
 ) -> None:
     """Write what ``work`` makes of each strip of a raster.
 
-    A strip is as high as a tile of the source, so that each tile is read once.
+    A strip is as high as a tile of the source, so that each tile is read once. A raster that is
+    very wide is taken in panels, so that memory stays bounded whatever its size.
 
     Parameters
     ----------
@@ -42,7 +47,7 @@ def stream(
     progress
         Told the share done after each strip.
     halo
-        Rows that each strip gets to see above and below itself, where there are any.
+        Pixels that each strip gets to see on all sides of it, where there are any.
 
     Raises
     ------
@@ -59,12 +64,14 @@ def stream(
         writer = stack.enter_context(ThreadPoolExecutor(1))
         stack.callback(source.close)
         written: Future[None] | None = None
-        for row, window, above, below in _read_ahead(source, rows, halo, reader):
-            result = work(row, window, above, below)
+        done, every = 0, source.width * source.height
+        for place, window in _read_ahead(source, rows, halo, reader):
+            result = work(place, window)
             if written is not None:
                 written.result()
-            written = writer.submit(target.write, 0, row, result)
-            progress((row + len(result)) / source.height)
+            written = writer.submit(target.write, place.column, place.row, result)
+            done += result.size
+            progress(done / every)
         if written is not None:
             written.result()
     for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
@@ -74,27 +81,53 @@ def stream(
 def strip_rows(source: RasterSource, halo: int = 0) -> int:
     """Return the height of strips: one tile, or several where the blocks are flat."""
     tile = min(max(source.block[1], 1), source.height)
-    most = max(1, _STRIP_BYTES // (source.width * max(source.dtype.itemsize, 4)))
+    wide = min(source.width, _PANEL + 2 * halo)
+    most = max(1, _STRIP_BYTES // (wide * max(source.dtype.itemsize, 4)))
     tiles = max(1, min(256, most) // tile)
     return tile * max(tiles, -(-halo // tile))
 
 
+def _panels(source: RasterSource) -> Iterator[tuple[int, int]]:
+    """Yield first column and number of columns of panels, whole tiles wide."""
+    tile = max(source.block[0], 256)
+    # Rows that lie whole on the disk would have to be read again for every panel.
+    wide = _PANEL if tile >= source.width else max(_PANEL // tile, 1) * tile
+    return windows(source.width, wide)
+
+
 def _read_ahead(
     source: RasterSource, rows: int, halo: int, reader: ThreadPoolExecutor
-) -> Iterator[tuple[int, np.ndarray, int, int]]:
+) -> Iterator[tuple[Place, np.ndarray]]:
+    for column, columns in _panels(source):
+        left = min(halo, column)
+        right = min(halo, source.width - column - columns)
+        for place, window in _read_panel(
+            source, rows, halo, column - left, left + columns + right, reader
+        ):
+            yield dataclasses.replace(place, column=column, left=left, right=right), window
+
+
+def _read_panel(
+    source: RasterSource,
+    rows: int,
+    halo: int,
+    first: int,
+    columns: int,
+    reader: ThreadPoolExecutor,
+) -> Iterator[tuple[Place, np.ndarray]]:
     strips = list(windows(source.height, rows))
     # One is read, one worked on and one written at a time, and with a halo the next must be
     # there; new arrays would cost more than the work on them.
     ahead = 2 if halo else 1
-    buffers = [np.empty((rows + 2 * halo, source.width), source.dtype) for _ in range(ahead + 2)]
+    buffers = [np.empty((rows + 2 * halo, columns), source.dtype) for _ in range(ahead + 2)]
 
     def read(number: int) -> Future[np.ndarray]:
         row, count = strips[number]
         into = buffers[number % len(buffers)][halo : halo + count]
-        return reader.submit(source.read, 0, row, source.width, count, into)
+        return reader.submit(source.read, first, row, columns, count, into)
 
     waiting = [read(number) for number in range(min(ahead, len(strips)))]
-    last = np.empty((0, source.width), source.dtype)
+    last = np.empty((0, columns), source.dtype)
     for number, (row, count) in enumerate(strips):
         waiting.pop(0).result()
         buffer = buffers[number % len(buffers)]
@@ -108,8 +141,8 @@ def _read_ahead(
         above = len(last)
         buffer[halo - above : halo] = last
         # The strip is changed while it is worked on.
-        last = buffer[halo + count - halo : halo + count].copy()
-        yield row, buffer[halo - above : halo + count + below], above, below
+        last = buffer[count : halo + count].copy()
+        yield Place(row, above=above, below=below), buffer[halo - above : halo + count + below]
 
 
 @contextlib.contextmanager

@@ -75,7 +75,7 @@ def ours(design, path, zones, options):
     source = RasterSource.from_path(str(design))
     kind = float_type(source)
     work = Lowering(zones, grid_of(source), Outside.KEEP, 0.0, source.nodata, kind)
-    stream(source, RasterTarget(path, source, kind, None, options), work.strip, silent)
+    stream(source, RasterTarget(path, source, kind, None, options), work.window, silent)
     return work.tally
 
 

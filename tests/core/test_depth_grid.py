@@ -12,6 +12,7 @@ from plugin.core.depth.grid import Lowering
 from plugin.core.depth.grid.spans import ZoneSpans, count_pixels, lower, missing_pixels
 from plugin.core.depth.zones import Outside, Zones
 from plugin.core.grid import Grid
+from plugin.core.place import Place
 
 FAR = 10_000_000.0
 
@@ -136,7 +137,7 @@ def test_windows_do_not_matter(seed, cuts, outside):
         work = Lowering(
             zones(shapes, [1, 2, 3, -4]), on, outside, 0.5, -9999.0, np.dtype(np.float32)
         )
-        parts = [work.strip(a, design[a:b].copy()) for a, b in itertools.pairwise(stops)]
+        parts = [work.window(Place(a), design[a:b].copy()) for a, b in itertools.pairwise(stops)]
         return np.vstack(parts), work.tally
 
     whole, tally = run([0, 30])
@@ -181,7 +182,7 @@ def test_missing_pixels_keep_their_bits():
         -3.4e38,
         np.dtype(np.float32),
     )
-    result = work.strip(0, design.copy())
+    result = work.window(Place(), design.copy())
     assert result[3, 3].tobytes() == odd.tobytes()
     assert result[4, 4] == np.float32(-3.4e38)
     assert np.count_nonzero(result == 3.0) == 1198
@@ -201,7 +202,7 @@ def test_a_height_that_comes_out_as_nodata_is_counted_with_its_place():
         0.0,
         np.dtype(np.float32),
     )
-    work.strip(0, design)
+    work.window(Place(), design)
     assert work.tally.clashes == 1
     assert work.tally.clash == (9.5, 22.5)
 
@@ -215,7 +216,7 @@ def test_pixels_left_out_do_not_count_as_clashes():
         4.0,
         np.dtype(np.float32),
     )
-    result = work.strip(0, np.full((30, 40), 6.0, dtype=np.float32))
+    result = work.window(Place(), np.full((30, 40), 6.0, dtype=np.float32))
     assert (result[:, :10] == 5.0).all()
     assert (result[:, 10:] == 4.0).all()
     assert work.tally.clashes == 0
@@ -233,7 +234,7 @@ def test_whole_numbers_become_the_type_of_the_result():
         -1.0,
         np.dtype(np.float32),
     )
-    result = work.strip(0, np.full((30, 40), 7, dtype=np.int16))
+    result = work.window(Place(), np.full((30, 40), 7, dtype=np.int16))
     assert result.dtype == np.float32
     assert (result == 6.75).all()
 

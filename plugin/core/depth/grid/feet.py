@@ -154,16 +154,13 @@ class Survey:
         spots = edges.start[edge] + share[:, None] * (edges.stop - edges.start)[edge]
         depth, bottom = self._bottoms(spots, edges.zone[edge], progress)
         by_design = self.manner.rule is BatterRule.DESIGN
-        values = depth if by_design else bottom
-        step = edges.length / gaps
-        last, begin = first[edges.before + 1] - 1, first[edges.after]
-        along = np.column_stack(
-            [
-                (values[last] - values[last - 1]) / step[edges.before],
-                (values[begin + 1] - values[begin]) / step[edges.after],
-            ]
-        )
-        sectors = sectors_of(edges, np.nan_to_num(along), rates, self.manner)
+        last = first[edges.before + 1] - 1
+        along = np.zeros((len(last), 2))
+        if not by_design:
+            slopes = self._gradients(spots[last], progress)
+            along[:, 0] = dot(slopes, edges.way[edges.before])
+            along[:, 1] = dot(slopes, edges.way[edges.after])
+        sectors = sectors_of(edges, along, rates, self.manner)
         guess = _level_reach(depth, rates[edge], other if by_design else 0.0)
         if by_design:
             far = _reach_of_sectors(sectors, depth[last], other)
@@ -215,6 +212,14 @@ class Survey:
             bottom[chosen] = found[0] - depth[chosen]
         return depth, bottom
 
+    def _gradients(self, spots: Floats, progress: Progress) -> Floats:
+        """Return the gradient of the design at places."""
+        result = np.zeros((len(spots), 2))
+        for chosen, place in self._groups(spots, np.full(len(spots), 2.0), progress):
+            window = self.design.window(*place)
+            result[chosen] = window.gradient(spots[chosen, 0], spots[chosen, 1])
+        return result
+
     def _follow(self, rays: _Rays, progress: Progress) -> None:
         """Follow rays outwards until each has met the surface, or the end of the data."""
         spots = rays.spots
@@ -259,9 +264,8 @@ class Survey:
         surface = window.heights.copy()
         rows, columns = surface.shape
         spans = self.spans.strip(window.row, rows).clip(window.column, columns)
-        square = self.squares[spans.zone].any()
-        slant = window.secants(self.manner.z_scale) if square else None
-        lower(surface, spans, self.depths, self.squares, slant)
+        # Thickness square to the slope counts as if it were plumb: the bottom may lie lower.
+        lower(surface, spans, self.depths + self.squares)
         if self.depths[-1]:
             lower(surface, spans.rest(rows, columns), self.depths)
         return surface

@@ -1,4 +1,4 @@
-"""Lower a raster by zones, strip by strip, and keep count."""
+"""Lower a raster by zones, window by window, and keep count."""
 
 from dataclasses import dataclass, field
 
@@ -7,6 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from ...grid import Grid
+from ...place import Place
 from ...progress import Progress, silent
 from ...tolerance import Tolerance
 from ..manner import BatterRule, Manner
@@ -33,11 +34,11 @@ _BLOCK = 512
 
 @dataclass(eq=False)
 class Lowering:
-    """Turns strips of a design raster into strips of its depth surface.
+    """Turns windows of a design raster into windows of its depth surface.
 
-    Strips are independent of each other: however a raster is cut into them, and in whatever
-    order they come, the result is the same, as long as each comes with `halo` more rows above
-    and below (fewer at the first and the last row).
+    Windows are independent of each other: however a raster is cut into them, and in whatever
+    order they come, the result is the same, as long as each comes with `halo` more pixels on all
+    sides (fewer at the edges of the raster).
 
     Parameters
     ----------
@@ -87,7 +88,7 @@ class Lowering:
 
     @property
     def halo(self) -> int:
-        """Rows above and below that a strip needs."""
+        """Pixels that a window needs on all sides of it."""
         if self.carry:
             return self.carry + 1
         return 1 if self._squares.any() else 0
@@ -95,7 +96,7 @@ class Lowering:
     def survey(self, read: Read, progress: Progress = silent) -> None:
         """Find where the sides of the zones begin, what their feet stand on, how far they go.
 
-        To be called once before the first strip where zones have batters.
+        To be called once before the first window, where zones have batters.
 
         Parameters
         ----------
@@ -145,144 +146,142 @@ class Lowering:
             feet, sectors = even_feet(edges, self._depths[edges.zone], rates, least, manner)
         setattr(self, name, Sides(edges, feet, sectors, rates, self.grid))
 
-    def strip(self, first_row: int, window: NDArray, above: int = 0, below: int = 0) -> Heights:
-        """Return the depth surface of some whole rows, and count them.
+    def window(self, place: Place, window: NDArray) -> Heights:
+        """Return the depth surface of a window, and count it.
 
         Parameters
         ----------
-        first_row : int
-            Row of the raster the strip begins with.
-        window : (above + rows + below, columns) array
-            Heights of the design, with those of the halo; a float array of the result's type is
-            changed in place.
-        above, below : int
-            Rows of the halo: as many as `halo` asks for, or all there are.
+        place : Place
+            Where the window lies, and what of it is halo: as much as `halo` asks for, or all
+            there is.
+        window : (rows, columns) array
+            Heights of the design, with those of the halo; a float array of the result's type
+            may be changed in place.
 
         Returns
         -------
         (rows, columns) float
-            In pixels without data, the very bits of the window.
+            Without the halo. In pixels without data, the very bits of the window.
         """
         whole = window if window.dtype == self.dtype else window.astype(self.dtype)
-        own = slice(above, len(whole) - below)
-        heights = whole[own]
-        spans = self._spans.strip(first_row, len(heights))
+        own = place.own(whole.shape)
+        heights = np.ascontiguousarray(whole[own])
+        rows, columns = heights.shape
+        spans = self._spans.strip(place.row, rows).clip(place.column, columns)
         gaps = missing_pixels(whole, self.nodata)
         missing = None if gaps is None or not gaps[own].any() else gaps[own].copy()
         kept = None if missing is None else heights.copy()
         sides = [
-            SideValues.none() if one is None else one.strip(first_row, len(heights))
+            None if one is None else one.window(place.row, rows, place.column, columns)
             for one in (self._raises, self._cuts)
         ]
         slant = None
         if self._squares[spans.zone].any():
-            slant = self._secants(whole, gaps, own, spans)
+            slant = self._secants(whole, gaps, place, spans)
         if self.carry and missing is not None and gaps is not None:
-            self._carry_on(whole, gaps, missing, above, spans, sides, slant)
-        places = self._places(heights, missing, sides)
+            self._carry_on(whole, gaps, place, heights, missing, spans, sides, slant)
+        raises, cuts = (self._as_heights(heights, missing, side) for side in sides)
         lower(heights, spans, self._depths, self._squares, slant)
-        rest = spans.rest(*heights.shape) if self.outside is not Outside.KEEP else None
+        rest = spans.rest(rows, columns) if self.outside is not Outside.KEEP else None
         if rest is not None and self.outside is Outside.USE_DEPTH:
             lower(heights, rest, self._depths)
-        on_side = self._set_sides(heights, spans, places)
-        self._finish(first_row, heights, kept, missing, spans, rest, on_side)
+        on_side = self._set_sides(heights, spans, raises, cuts)
+        self._finish(place, heights, kept, missing, spans, rest, on_side)
         return heights
 
-    def _secants(self, whole: Heights, gaps: Mask | None, own: slice, spans: Spans) -> Heights:
+    def _secants(self, whole: Heights, gaps: Mask | None, place: Place, spans: Spans) -> Heights:
         """Return sqrt(1 + g^2), of the columns at least in which it is needed."""
         step = (self.grid.width, self.grid.height)
         thick = spans.take(self._squares[spans.zone] != 0.0)
-        slant = np.empty(whole[own].shape, dtype=whole.dtype)
-        for start, stop in _blocks(thick, whole.shape[1]):
-            left, right = max(start - 1, 0), min(stop + 1, whole.shape[1])
-            missing = None if gaps is None else gaps[:, left:right]
-            block = secants(whole[:, left:right], missing, step, self.manner.z_scale)
-            slant[:, start:stop] = block[own, start - left : stop - left]
+        slant = np.empty(place.size(whole.shape), dtype=whole.dtype)
+        rows, columns = slant.shape
+        for start, stop in _blocks(thick, columns):
+            part = (place.above, place.above + rows, place.left + start, place.left + stop)
+            secants(whole, gaps, step, self.manner.z_scale, part, slant[:, start:stop])
         return slant
 
     def _carry_on(
         self,
         whole: Heights,
         gaps: Mask,
+        place: Place,
+        heights: Heights,
         missing: Mask,
-        above: int,
         spans: Spans,
-        sides: list[SideValues],
+        sides: list[SideValues | None],
         slant: Heights | None,
     ) -> None:
         """Give pixels without data in zones and on sides heights, in place."""
         wanted = np.zeros(missing.shape, dtype=bool)
         fill(wanted, spans, True)
         for side in sides:
-            wanted.reshape(-1)[side.pixel] = True
+            if side is not None:
+                wanted.reshape(-1)[side.pixel] = True
         wanted &= missing
-        step = (self.grid.width, self.grid.height)
-        columns = missing.shape[1]
-        heights = whole[above : above + len(missing)]
         found: list[tuple[Ints, Ints, Floats, Floats]] = []
-        for start in range(0, columns, _BLOCK):
+        for start in range(0, missing.shape[1], _BLOCK):
             row, column = np.nonzero(wanted[:, start : start + _BLOCK])
             if not len(row):
                 continue
-            left, right = max(start - self.halo, 0), min(start + _BLOCK + self.halo, columns)
+            first = place.left + start
+            near = slice(max(first - self.halo, 0), first + _BLOCK + self.halo)
             values, squares = carried(
-                whole[:, left:right],
-                gaps[:, left:right],
-                row + above,
-                column + start - left,
+                whole[:, near],
+                gaps[:, near],
+                row + place.above,
+                column + first - near.start,
                 self.carry,
-                step,
+                (self.grid.width, self.grid.height),
             )
             found.append((row, column + start, values, squares))
         # Only now: what is carried on must not be carried further.
         for row, column, values, squares in found:
             some = ~np.isnan(values)
-            place = row[some], column[some]
-            heights[place] = values[some]
-            missing[place] = False
+            at = row[some], column[some]
+            heights[at] = values[some]
+            missing[at] = False
             if slant is not None:
-                slant[place] = np.sqrt(1.0 + self.manner.z_scale**2 * squares[some])
+                slant[at] = np.sqrt(1.0 + self.manner.z_scale**2 * squares[some])
 
-    def _places(
-        self, heights: Heights, missing: Mask | None, sides: list[SideValues]
-    ) -> list[SideValues]:
+    def _as_heights(
+        self, heights: Heights, missing: Mask | None, side: SideValues | None
+    ) -> SideValues:
         """Return the sides with heights instead of depths, where there is a design."""
-        result = []
-        for side in sides:
-            height = side.value
-            if self.manner.rule is BatterRule.DESIGN:
-                height = heights.reshape(-1)[side.pixel] - height
-            there = ~np.isnan(height)
-            if missing is not None:
-                there &= ~missing.reshape(-1)[side.pixel]
-            result.append(SideValues(side.pixel[there], height[there], side.zone[there]))
-        return result
+        if side is None:
+            return SideValues.none()
+        height = side.value
+        if self.manner.rule is BatterRule.DESIGN:
+            height = heights.reshape(-1)[side.pixel] - height
+        there = ~np.isnan(height)
+        if missing is not None:
+            there &= ~missing.reshape(-1)[side.pixel]
+        return SideValues(side.pixel[there], height[there], side.zone[there])
 
-    def _set_sides(self, heights: Heights, spans: Spans, places: list[SideValues]) -> Mask | None:
+    def _set_sides(
+        self, heights: Heights, spans: Spans, raises: SideValues, cuts: SideValues
+    ) -> Ints:
         """Raise and lower pixels to sides, in place; return which ones lie on one."""
-        raises, cuts = places
-        if not len(raises.pixel) and not len(cuts.pixel):
-            return None
         flat = heights.reshape(-1)
-        owner = np.full(flat.shape, -1, dtype=np.int32)
         if len(raises.pixel):
             inside = np.zeros(heights.shape, dtype=bool)
             fill(inside, spans, True)
-            _settle(flat, raises.take(~inside.reshape(-1)[raises.pixel]), owner, np.greater)
-        _settle(flat, cuts, owner, np.less)
-        on_side = owner >= 0
-        self.tally.sides += np.bincount(owner[on_side], minlength=len(self.zones))
-        return on_side.reshape(heights.shape)
+            outer = raises.take(~inside.reshape(-1)[raises.pixel])
+            raises = _settle(flat, outer, np.greater)
+        cuts = _settle(flat, cuts, np.less)
+        raises = raises.take(raises.value == flat[raises.pixel])
+        zone = np.concatenate([raises.zone, cuts.zone])
+        self.tally.sides += np.bincount(zone, minlength=len(self.zones))
+        return np.concatenate([raises.pixel, cuts.pixel])
 
     def _finish(
         self,
-        first_row: int,
+        place: Place,
         heights: Heights,
         kept: Heights | None,
         missing: Mask | None,
         spans: Spans,
         rest: Spans | None,
-        on_side: Mask | None,
+        on_side: Ints,
     ) -> None:
         """Leave out what is to be, put back what has no data, and count."""
         count = len(self.zones)
@@ -292,8 +291,7 @@ class Lowering:
             inside = np.zeros(heights.shape, dtype=bool)
             fill(inside, spans, True)
             self.tally.bare += int((inside & missing).sum())
-            if on_side is not None:
-                inside |= on_side
+            inside.reshape(-1)[on_side] = True
             missing |= used & ~inside
             self.tally.carried += int((used & inside).sum())
         pixels = count_pixels(spans, count, missing)
@@ -303,18 +301,20 @@ class Lowering:
         elif rest is not None:
             gone = np.zeros(heights.shape, dtype=bool)
             fill(gone, rest, True)
-            if on_side is not None:
-                gone &= ~on_side
+            gone.reshape(-1)[on_side] = False
             heights[gone] = self.nodata
             absent = gone if missing is None else gone | missing
         if kept is not None:
             np.copyto(heights, kept, where=missing)
         self.tally.pixels += pixels
-        self.tally.measure(first_row, heights, absent, self.grid, self.nodata)
+        self.tally.measure(place, heights, absent, self.grid, self.nodata)
 
 
-def _settle(flat: Heights, values: SideValues, owner: NDArray[np.int32], beats: np.ufunc) -> None:
-    """Set each pixel to the best that sides say about it, in place, where that beats it."""
+def _settle(flat: Heights, values: SideValues, beats: np.ufunc) -> SideValues:
+    """Set each pixel to the best that sides say about it, in place, where that beats it.
+
+    Returns the best side of each pixel that was set, the first zone's of equally good ones.
+    """
     height = values.value.astype(flat.dtype)
     won = np.flatnonzero(beats(height, flat[values.pixel]))
     pixel, height, zone = values.pixel[won], height[won], values.zone[won]
@@ -323,9 +323,12 @@ def _settle(flat: Heights, values: SideValues, owner: NDArray[np.int32], beats: 
         flat[pixel[left]] = height[left]
         left = left[beats(height[left], flat[pixel[left]])]
     best = np.flatnonzero(height == flat[pixel])
-    # Of equally good ones numpy keeps the last: that of the first zone.
     best = best[np.argsort(-zone[best], kind="stable")]
-    owner[pixel[best]] = zone[best]
+    last = np.empty(len(flat), dtype=np.int32)
+    number = np.arange(len(best), dtype=np.int32)
+    last[pixel[best]] = number
+    best = best[last[pixel[best]] == number]
+    return SideValues(pixel[best], height[best], zone[best])
 
 
 def _blocks(spans: Spans, columns: int) -> list[tuple[int, int]]:

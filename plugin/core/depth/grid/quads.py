@@ -23,7 +23,6 @@ class Quads:
     """
 
     def __init__(self, corners: Floats, grid: Grid) -> None:
-        self.columns = grid.columns
         self._x = corners[:, :, 0] / grid.width
         self._y = corners[:, :, 1] / grid.height
         low, high = self._y.min(axis=1, initial=np.inf), self._y.max(axis=1, initial=-np.inf)
@@ -31,19 +30,22 @@ class Quads:
         last = np.floor(np.clip(high - 0.5 + _SLACK, -1, grid.rows - 1)) + 1
         self._first, self._last = first.astype(np.int64), last.astype(np.int64)
 
-    def strip(self, first_row: int, rows: int) -> tuple[Ints, Ints, Ints, Ints]:
+    def strip(
+        self, first_row: int, rows: int, first_column: int, columns: int
+    ) -> tuple[Ints, Ints, Ints, Ints]:
         """Return runs of pixels that hold every centre in the pieces, and few beside.
 
         Parameters
         ----------
-        first_row, rows : int
-            First row and number of rows.
+        first_row, rows, first_column, columns : int
+            The window to look at.
 
         Returns
         -------
         piece, row, start, stop : (s,) int
-            Piece of each run, its row counted from the first row asked for, its first column,
-            and the one after its last. Runs of different pieces may overlap.
+            Piece of each run, its row, its first column, and the one after its last, counted from
+            the first row of the window and the first column of the grid. Runs of different
+            pieces may overlap.
         """
         near = np.flatnonzero((self._first < first_row + rows) & (self._last > first_row))
         begin = np.maximum(self._first[near], first_row)
@@ -68,8 +70,9 @@ class Quads:
             at = np.where(level, x + dx, at)
             left = np.where(met, np.minimum(left, at), left)
             right = np.where(met, np.maximum(right, at), right)
-        start = np.clip(np.ceil(left - 0.5 - _SLACK), 0, self.columns)
-        stop = np.clip(np.floor(right - 0.5 + _SLACK) + 1, 0, self.columns)
+        last = first_column + columns
+        start = np.clip(np.ceil(left - 0.5 - _SLACK), first_column, last)
+        stop = np.clip(np.floor(right - 0.5 + _SLACK) + 1, first_column, last)
         real = start < stop
         return (
             piece[real],

@@ -49,12 +49,12 @@ class Feet:
 
 @dataclass(frozen=True, eq=False)
 class SideValues:
-    """What sides say about pixels of some rows; a pixel may occur many times.
+    """What sides say about pixels of a window; a pixel may occur many times.
 
     Parameters
     ----------
     pixel : (s,) int
-        Place in the rows, row by row.
+        Place in the window, row by row.
     value : (s,) float
         Depth or height, as the feet have it.
     zone : (s,) int
@@ -132,17 +132,19 @@ class Sides:
         ]
         return np.stack([middle, *points], axis=1), sector
 
-    def strip(self, first_row: int, rows: int) -> SideValues:
-        """Return what the sides say about some rows; the same whatever rows come together."""
-        one, other = self._beside_edges(first_row, rows), self._at_corners(first_row, rows)
+    def window(self, row: int, rows: int, column: int, columns: int) -> SideValues:
+        """Return what the sides say about a window; the same in whatever window a pixel lies."""
+        place = (row, rows, column, columns)
+        one, other = self._beside_edges(place), self._at_corners(place)
         return SideValues(
             np.concatenate([one.pixel, other.pixel]),
             np.concatenate([one.value, other.value]),
             np.concatenate([one.zone, other.zone]),
         )
 
-    def _beside_edges(self, first_row: int, rows: int) -> SideValues:
-        strip, row, start, stop = self._strips.strip(first_row, rows)
+    def _beside_edges(self, place: tuple[int, int, int, int]) -> SideValues:
+        first_row, _, first_column, columns = place
+        strip, row, start, stop = self._strips.strip(*place)
         edge = self._edge[strip]
         run, column = _expand(start, stop)
         x, y = self.edges.start[edge].T
@@ -158,20 +160,21 @@ class Sides:
         edge_of = edge[run]
         first = self.feet.first
         gaps = first[1:] - first[:-1] - 1
-        place = np.clip(t * (gaps[edge] / long)[run], 0.0, gaps[edge_of])
-        below = np.minimum(place.astype(np.int64), gaps[edge_of] - 1)
-        share = place - below
+        at = np.clip(t * (gaps[edge] / long)[run], 0.0, gaps[edge_of])
+        below = np.minimum(at.astype(np.int64), gaps[edge_of] - 1)
+        share = at - below
         below += first[edge_of]
         reach = np.maximum(self.feet.reach[below], self.feet.reach[below + 1])
         near = np.flatnonzero(s <= reach)
         below, share, s, run = below[near], share[near], s[near], run[near]
         low, high = self.feet.values[below], self.feet.values[below + 1]
         value = low + share * (high - low) + s * self.rates[edge_of[near]]
-        pixel = (row * self.grid.columns)[run] + column[kept][near]
+        pixel = (row * columns - first_column)[run] + column[kept][near]
         return SideValues(pixel, value, self.edges.zone[edge_of[near]])
 
-    def _at_corners(self, first_row: int, rows: int) -> SideValues:
-        kite, row, start, stop = self._corners.strip(first_row, rows)
+    def _at_corners(self, place: tuple[int, int, int, int]) -> SideValues:
+        first_row, _, first_column, columns = place
+        kite, row, start, stop = self._corners.strip(*place)
         run, column = _expand(start, stop)
         sector = self._sector[kite][run]
         before = self.edges.before[self.sectors.corner]
@@ -189,8 +192,8 @@ class Sides:
         first = self.feet.sector_first
         gaps = first[sector + 1] - first[sector] - 1
         wide = np.maximum(self._width[sector], np.finfo(np.float64).tiny)
-        place = np.arctan2(past[kept], along) / wide * gaps
-        below = np.clip(place, 0, gaps - 1).astype(np.int64) + first[sector]
+        at = np.arctan2(past[kept], along) / wide * gaps
+        below = np.clip(at, 0, gaps - 1).astype(np.int64) + first[sector]
         reach = np.maximum(self.feet.sector_reach[below], self.feet.sector_reach[below + 1])
         near = np.flatnonzero(distance <= reach)
         sector = sector[near]
@@ -200,7 +203,7 @@ class Sides:
             + (slope[:, 0] * x[near] + slope[:, 1] * y[near])
             + self.sectors.cone[sector] * distance[near]
         )
-        pixel = (row * self.grid.columns)[run][kept][near] + column[kept][near]
+        pixel = (row * columns - first_column)[run][kept][near] + column[kept][near]
         return SideValues(pixel, value, self.edges.zone[before[sector]])
 
 

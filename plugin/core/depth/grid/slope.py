@@ -13,64 +13,23 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
+_ROWS, _COLUMNS = 64, 512  # of blocks that stay in the processor's cache
+
 _AROUND = ((-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (-1, 1), (1, -1), (1, 1))
 """Steps down and across to the neighbours, sides before corners."""
 
 
-def gradient(block: Array, step: tuple[float, float]) -> tuple[Array, Array]:
-    """Return the gradient of all pixels but the outermost.
-
-    Parameters
-    ----------
-    block : (rows + 2, columns + 2) float
-        Heights, all with data.
-    step : (float, float)
-        Step from column to column and from row to row, as `Grid` has them.
-
-    Returns
-    -------
-    along_x, along_y : (rows, columns) float
-        Change of height with a unit of x and of y, in the type of the block.
-    """
-    # Differences first: those of near heights are exact, so that float32 suffices.
-    across = block[:, 2:] - block[:, :-2]
-    down = block[2:] - block[:-2]
-    kind = block.dtype.type
-    along_x = across[:-2] + across[2:]
-    across[1:-1] *= kind(2)
-    along_x += across[1:-1]
-    along_x *= kind(1 / (8 * step[0]))
-    along_y = down[:, :-2] + down[:, 2:]
-    down[:, 1:-1] *= kind(2)
-    along_y += down[:, 1:-1]
-    along_y *= kind(1 / (8 * step[1]))
-    return along_x, along_y
-
-
-def secant(block: Array, step: tuple[float, float], z_scale: float) -> Array:
-    """Return sqrt(1 + g^2) of all pixels but the outermost, g being the slope.
-
-    Parameters
-    ----------
-    block : (rows + 2, columns + 2) float
-        Heights, all with data.
-    step : (float, float)
-        Step from column to column and from row to row, in plan units.
-    z_scale : float
-        Plan units in one unit of height.
-    """
-    x, y = gradient(block, (step[0] / z_scale, step[1] / z_scale))
-    np.multiply(x, x, x)
-    np.multiply(y, y, y)
-    x += y
-    x += block.dtype.type(1)
-    return np.sqrt(x, x)
-
-
 def secants(
-    window: Array, missing: Mask | None, step: tuple[float, float], z_scale: float
+    window: Array,
+    missing: Mask | None,
+    step: tuple[float, float],
+    z_scale: float,
+    part: tuple[int, int, int, int] | None = None,
+    out: Array | None = None,
 ) -> Array:
-    """Return sqrt(1 + g^2) of all pixels of a window, those at its edges as at edges of data.
+    """Return sqrt(1 + g^2) of the pixels of a window, g being the slope.
+
+    Pixels at the edges of the window count as those at edges of data.
 
     Parameters
     ----------
@@ -82,26 +41,68 @@ def secants(
         Step from column to column and from row to row, in plan units.
     z_scale : float
         Plan units in one unit of height.
+    part : (int, int, int, int), or None
+        First row, row after the last, first column, column after the last of what to return;
+        the whole window when None.
+    out : array, or None
+        Where to put it.
 
     Returns
     -------
-    (rows, columns) float
+    array
         In the type of the window.
     """
-    result = np.empty_like(window)
-    odd = np.ones(window.shape, dtype=bool)
-    if min(window.shape) > 2:
-        with np.errstate(all="ignore"):  # values of missing pixels may be anything
-            result[1:-1, 1:-1] = secant(window, step, z_scale)
-        odd[1:-1, 1:-1] = False
-    if missing is not None:
-        odd |= beside(missing)
-        odd &= ~missing
-    row, column = np.nonzero(odd)
+    top, bottom, left, right = part or (0, window.shape[0], 0, window.shape[1])
+    if out is None:
+        out = np.empty((bottom - top, right - left), dtype=window.dtype)
     scaled = (step[0] / z_scale, step[1] / z_scale)
-    x, y = gradient_at(window, missing, row, column, scaled)
-    result[row, column] = np.sqrt(1.0 + x * x + y * y)
-    return result
+    inner = (max(top, 1), min(bottom, window.shape[0] - 1))
+    wide = (max(left, 1), min(right, window.shape[1] - 1))
+    with np.errstate(all="ignore"):  # values of missing pixels may be anything
+        for row in range(*inner, _ROWS):
+            last = min(row + _ROWS, inner[1])
+            for column in range(*wide, _COLUMNS):
+                end = min(column + _COLUMNS, wide[1])
+                block = window[row - 1 : last + 1, column - 1 : end + 1]
+                _secant(block, scaled, out[row - top : last - top, column - left : end - left])
+    odd = np.zeros(out.shape, dtype=bool)
+    odd[: inner[0] - top] = odd[inner[1] - top :] = True
+    odd[:, : wide[0] - left] = odd[:, wide[1] - left :] = True
+    if missing is not None:
+        near = (slice(max(top - 1, 0), bottom + 1), slice(max(left - 1, 0), right + 1))
+        if missing[near].any():
+            gaps = beside(missing[near])
+            odd |= gaps[top - near[0].start :, left - near[1].start :][
+                : bottom - top, : right - left
+            ]
+            odd &= ~missing[top:bottom, left:right]
+    if odd.any():
+        down, across = np.nonzero(odd)
+        x, y = gradient_at(window, missing, down + top, across + left, scaled)
+        out[down, across] = np.sqrt(1.0 + x * x + y * y)
+    return out
+
+
+def _secant(block: Array, step: tuple[float, float], out: Array) -> None:
+    """Put sqrt(1 + g^2) of all pixels of a block but the outermost into ``out``."""
+    # Differences first: those of near heights are exact, so that float32 suffices.
+    kind = block.dtype.type
+    across = block[:, 2:] - block[:, :-2]
+    down = block[2:] - block[:-2]
+    np.add(across[:-2], across[2:], out=out)
+    out += across[1:-1]
+    out += across[1:-1]
+    out *= kind(1 / (8 * step[0]))
+    np.multiply(out, out, out=out)
+    y = across[1:-1]
+    np.add(down[:, :-2], down[:, 2:], out=y)
+    y += down[:, 1:-1]
+    y += down[:, 1:-1]
+    y *= kind(1 / (8 * step[1]))
+    np.multiply(y, y, out=y)
+    out += y
+    out += kind(1)
+    np.sqrt(out, out=out)
 
 
 def beside(missing: Mask) -> Mask:

@@ -1,4 +1,4 @@
-"""What the strips of a depth raster amount to."""
+"""What the windows of a depth raster amount to."""
 
 from dataclasses import dataclass
 
@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...grid import Grid
+from ...place import Place
 
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
@@ -14,7 +15,7 @@ Heights = NDArray[np.floating]
 
 @dataclass(eq=False)
 class Tally:
-    """What the strips so far amount to.
+    """What the windows so far amount to.
 
     Parameters
     ----------
@@ -48,18 +49,18 @@ class Tally:
 
     def measure(
         self,
-        first_row: int,
+        place: Place,
         heights: Heights,
         absent: Mask | None,
         grid: Grid,
         nodata: float | None,
     ) -> None:
-        """Note lowest and highest of a strip, and heights that read as missing.
+        """Note lowest and highest of a window, and heights that read as missing.
 
         Parameters
         ----------
-        first_row : int
-            Row of the raster the strip begins with.
+        place : Place
+            Where it lies.
         heights : (rows, columns) float
             The result.
         absent : (rows, columns) bool, or None
@@ -82,8 +83,8 @@ class Tally:
         rows, columns = np.nonzero(clash)
         if len(rows) and self.clash is None:
             self.clash = (
-                grid.left + (float(columns[0]) + 0.5) * grid.width,
-                grid.top + (first_row + float(rows[0]) + 0.5) * grid.height,
+                grid.left + (place.column + float(columns[0]) + 0.5) * grid.width,
+                grid.top + (place.row + float(rows[0]) + 0.5) * grid.height,
             )
         self.clashes += len(rows)
 

@@ -76,6 +76,27 @@ class Window:
         inside = near & (row >= 0) & (row < rows - 1) & (column >= 0) & (column < columns - 1)
         return row, column, down, across, inside
 
+    def gradient(self, x: Floats, y: Floats) -> Floats:
+        """Return the gradient of the pixel each place lies in, (k, 2) float; 0 without data.
+
+        Parameters
+        ----------
+        x, y : (k,) float
+            Counted from the grid's first corner.
+        """
+        grid = self.grid
+        result = np.zeros((len(x), 2))
+        row = np.clip(np.floor(y / grid.height), 0, grid.rows - 1).astype(np.int64) - self.row
+        column = np.clip(np.floor(x / grid.width), 0, grid.columns - 1).astype(np.int64)
+        column -= self.column
+        here = np.arange(len(x))
+        if self.missing is not None:
+            here = here[~self.missing[row, column]]
+        step = (grid.width, grid.height)
+        along = gradient_at(self.heights, self.missing, row[here], column[here], step)
+        result[here] = np.column_stack(along)
+        return result
+
     def at(self, x: Floats, y: Floats, layers: list[NDArray[np.floating]]) -> list[Floats]:
         """Return heights, and values of further layers, between pixel centres.
 
