@@ -53,12 +53,16 @@ def read_polygons(
 ) -> PolygonTable:
     """Read the polygons of a layer or source; arcs become chords within ``chord``.
 
+    Rings that touch themselves at a point are taken apart there.
+
     Raises
     ------
     UndercourseError
         A feature is no polygon, or crosses itself; its id is named.
     """
-    reading = Reading(source, fields, crs=crs, context=context, feedback=feedback, name=name)
+    reading = Reading(
+        source, fields, crs=crs, context=context, feedback=feedback, name=name, judged=True
+    )
     ids: list[int] = []
     rings: list[list[list[np.ndarray]]] = []
     for feature in reading.features():
@@ -74,6 +78,7 @@ def read_polygons(
         reading.keep(feature)
     reading.finish()
     polygons = polygons_from_rings(rings)
+    _open_touching_rings(polygons)
     for row in np.flatnonzero(~shapely.is_valid(polygons)):
         raise reading.refuse(
             ids[row],
@@ -82,6 +87,19 @@ def read_polygons(
             ).format(why=shapely.is_valid_reason(polygons[row])),
         )
     return PolygonTable(np.array(ids, dtype=np.int64), polygons, reading.columns)
+
+
+def _open_touching_rings(polygons: np.ndarray) -> None:
+    """Take rings that touch themselves apart, in place: what they enclose is in no doubt."""
+    bad = np.flatnonzero(~shapely.is_valid(polygons))
+    touching = [
+        row for row in bad if shapely.is_valid_reason(polygons[row]).startswith("Ring Self")
+    ]
+    for row in touching:
+        apart = shapely.make_valid(polygons[row], method="structure", keep_collapsed=False)
+        is_area = apart.geom_type in ("Polygon", "MultiPolygon")
+        if is_area and np.isclose(apart.area, polygons[row].area, rtol=1e-12, atol=0.0):
+            polygons[row] = apart
 
 
 def polygon_geometry(shape: shapely.Geometry, z: float | None = None) -> QgsGeometry:

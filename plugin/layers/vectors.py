@@ -4,11 +4,13 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from qgis.core import (
+    Qgis,
     QgsCoordinateReferenceSystem,
     QgsCoordinateTransformContext,
     QgsFeature,
     QgsFeatureRequest,
     QgsProcessingContext,
+    QgsProcessingFeatureSource,
     QgsProcessingFeedback,
     QgsVectorLayer,
 )
@@ -36,6 +38,9 @@ class Reading:
         Of the run; both may be missing.
     name
         What the user calls the input.
+    judged
+        Whether the caller refuses invalid geometries itself, and says where they are: QGIS then
+        need not stop at them. Leaving them out stays the user's choice.
     """
 
     def __init__(
@@ -47,8 +52,10 @@ class Reading:
         context: QgsProcessingContext | None = None,
         feedback: QgsProcessingFeedback | None = None,
         name: str = "",
+        judged: bool = False,
     ) -> None:
         self.source = source
+        self._judged = judged
         self.name = name or _name(source)
         self.feedback = feedback
         self.columns: dict[str, list[Any]] = {field: [] for field in names}
@@ -68,7 +75,7 @@ class Reading:
     def features(self) -> Iterator[QgsFeature]:
         """Yield the features that have a geometry; count the others."""
         total = max(self.source.featureCount(), 1)
-        for number, feature in enumerate(self.source.getFeatures(self._request)):
+        for number, feature in enumerate(self._all()):
             if self.feedback is not None and number % _ASK_EVERY == 0:
                 if self.feedback.isCanceled():
                     raise Cancelled
@@ -77,6 +84,18 @@ class Reading:
                 self._empty.append(feature.id())
                 continue
             yield feature
+
+    def _all(self) -> Iterator[QgsFeature]:
+        stops = QgsFeatureRequest.InvalidGeometryCheck.GeometryAbortOnInvalid
+        source = self.source
+        if (
+            self._judged
+            and isinstance(source, QgsProcessingFeatureSource)
+            and source.invalidGeometryCheck() == stops
+        ):
+            unchecked = Qgis.ProcessingFeatureSourceFlag.SkipGeometryValidityChecks
+            return source.getFeatures(self._request, unchecked)
+        return source.getFeatures(self._request)
 
     def keep(self, feature: QgsFeature) -> None:
         """Append the wanted attributes of a feature to the columns."""
