@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from ...findings import Finding
@@ -157,10 +158,10 @@ def _findings(interfaces: Sequence[Interface]) -> list[Finding]:
     """Return the findings of all interfaces, each thing once."""
     found: dict[tuple[str, int | None], Finding] = {}
     for interface in interfaces:
-        ids, times = np.unique(interface.pits.zones.ids, return_counts=True)
-        several = set(ids[times > 1].tolist())
+        dug = interface.surface.zones
+        has_pit = set(dug.ids[~shapely.is_empty(dug.polygons)].tolist())
         for finding in interface.surface.findings:
-            # One pit of a zone may well be swallowed by another of the same zone.
-            if not (finding.code == "covered" and finding.feature in several):
+            # One pit of a zone may well be swallowed while another shows.
+            if not (finding.code == "covered" and finding.feature in has_pit):
                 found.setdefault((finding.code, finding.feature), finding)
     return list(found.values())
