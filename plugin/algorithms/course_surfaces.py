@@ -167,7 +167,7 @@ class CourseSurfaces(UndercourseAlgorithm):
             tolerance=self.tolerance,
             progress=self.progress(feedback, 0.05, 0.8),
         )
-        stack.findings[:0] = self.schedule.findings
+        stack.findings[:0] = self.schedule.findings + self.schedule.unused(self.sections)
         for finding in stack.findings:
             self.warn(feedback, finding.why)
         leave_out = self.word(parameters, self.OUTSIDE, context) == Outside.LEAVE_OUT
@@ -182,6 +182,7 @@ class CourseSurfaces(UndercourseAlgorithm):
                 self.job,
                 design=self.design,
                 names=self.names,
+                manner=self.manner,
             )
             results[self.HTML] = html_path
         results |= self._write_quantities(parameters, context, stack)

@@ -7,6 +7,7 @@ import numpy as np
 
 from ..core.depth.courses.schedule import Course, Schedule, Section
 from ..core.depth.courses.stack import Stack
+from ..core.depth.manner import BatterRule, Manner
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
 from ..layers.crs import JobUnits, describe_crs
@@ -45,7 +46,7 @@ def write_report(
     *,
     design: Surface,
     names: Names,
-    notes: Sequence[str] = (),
+    manner: Manner,
 ) -> None:
     """Write the page.
 
@@ -59,8 +60,8 @@ def write_report(
         Of the job.
     design, names
         What was used.
-    notes
-        Sentences on how it was made, besides those that always hold.
+    manner
+        How bottoms end.
     """
     about = [
         (translate("CourseReport", "Design"), design.name),
@@ -79,7 +80,7 @@ def write_report(
     _by_zone(report, stack, names, units)
     _schedule(report, schedule, units)
     report.heading(translate("CourseReport", "How it was made"))
-    report.bullets([*_notes(stack, units), *notes])
+    report.bullets(_notes(stack, units, manner))
     report.write(path)
 
 
@@ -313,7 +314,7 @@ def _ratio(course: Course) -> str:
     return translate("CourseReport", "upright")
 
 
-def _notes(stack: Stack, units: JobUnits) -> list[str]:
+def _notes(stack: Stack, units: JobUnits, manner: Manner) -> list[str]:
     notes = [
         translate(
             "CourseReport",
@@ -331,6 +332,18 @@ def _notes(stack: Stack, units: JobUnits) -> list[str]:
             "CourseReport", "Zone borders were moved by at most {move} to fit the design."
         ).format(move=f"{stack.largest_move:.2g} {units.plan.symbol}"),
     ]
+    if any(course.batter > 0 for course in stack.quantities.courses):
+        notes.append(
+            translate(
+                "CourseReport",
+                "The ratio of sloping sides is the true run to rise, counted from the level.",
+            )
+            if manner.rule is BatterRule.LEVEL
+            else translate(
+                "CourseReport",
+                "The ratio of sloping sides is the run over which the depth below the design becomes one less.",
+            )
+        )
     least = min(interface.surface.least_run for interface in stack.interfaces)
     if np.isfinite(least):
         notes.append(

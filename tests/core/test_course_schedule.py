@@ -153,6 +153,9 @@ def test_zones_are_given_their_sections():
     schedule = read(row("Bus  bay"), row("walk"))
     found = schedule.of_zones(["walk", "bus bay ", "WALK"], [4, 5, 6])
     assert [section.name for section in found] == ["walk", "Bus  bay", "walk"]
+    assert not schedule.unused(found)
+    (finding,) = schedule.unused(found[:1])
+    assert finding.code == "unused_section" and "schedule: Bus  bay." in finding.why
     with pytest.raises(ScheduleError, match=r"Zone 5 is of the section “lawn”.*Bus  bay, walk"):
         schedule.of_zones(["walk", "lawn"], [4, 5])
     with pytest.raises(ScheduleError, match="Zone 4 names no section"):

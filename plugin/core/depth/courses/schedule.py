@@ -139,6 +139,18 @@ class Schedule:
             found.append(known[_key(name)])
         return found
 
+    def unused(self, sections: Sequence[Section]) -> list[Finding]:
+        """Return what there is to say about sections that no zone has."""
+        used = {section.name for section in sections}
+        left = [section.name for section in self.sections if section.name not in used]
+        if not left:
+            return []
+        why = translate(
+            "Core",
+            "No zone is of these sections of the schedule: {sections}. Check that no zone is missing.",
+        ).format(sections=", ".join(left))
+        return [Finding("unused_section", why)]
+
 
 def _key(name: str) -> str:
     return " ".join(name.split()).casefold()
