@@ -786,6 +786,624 @@
         <source>{offset} to the {side} of &apos;{name}&apos;, seen driving {there}; {other} driving {back}</source>
         <translation>{offset} à {side} de « {name} », vu en roulant ({there}) ; {other} en roulant ({back})</translation>
     </message>
+    <message>
+        <source>&apos;{text}&apos; cannot be read as a batter: write run to rise, like 1.5:1, 1 1/2:1 or 1.5, or 0 for upright.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&apos;{text}&apos; is a side of {run:g}:1, flatter than any that is dug: write run to rise, like 1.5:1.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&apos;{text}&apos; is negative, but a side runs outward as it climbs: write run to rise like 1.5:1, or 0 for upright.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At {count} places a batter’s plane could not be cut in, because the piece there is too small to be told from rounding: the surface is whole, but off by as much.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At {count} points no single place keeps the thickness below all faces (more than three planes meet there, or the border of a zone holds the point): it is off by up to {residual:.4g}, most near {x:.3f}, {y:.3f}; check the thickness there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At {count} points, the first near {x:.3f}, {y:.3f}, faces would have folded over one another at this thickness: the points were held back and the thickness is not kept there, check it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Nothing is read from these columns of the schedule: {columns}. Known ones are {known}.</source>
+        <translation>Rien n&apos;est lu dans ces colonnes du tableau des structures : {columns}. Celles connues sont {known}.</translation>
+    </message>
+    <message>
+        <source>Outside all zones a surface comes above the one over it, by a volume of {volume:.3g} cubic units in all, because sides above are flatter than those of a wider floor below: let the batter count from the design, or make the sides below as flat.</source>
+        <translation>Hors de toutes les zones, une surface passe au-dessus de celle qui la recouvre, d&apos;un volume de {volume:.3g} unités cubes en tout, parce que des talus du haut sont plus doux que ceux d&apos;un fond plus large en dessous : comptez les talus à partir du projet, ou adoucissez autant ceux du dessous.</translation>
+    </message>
+    <message>
+        <source>Row {row} of the schedule (section “{section}”) has the order {order}, but no row has {missing}: number the courses 1, 2, 3 downwards without a gap.</source>
+        <translation>La ligne {row} du tableau (structure « {section} ») a le rang {order}, mais aucune n&apos;a le rang {missing} : numérotez les couches 1, 2, 3 vers le bas sans lacune.</translation>
+    </message>
+    <message>
+        <source>Row {row} of the schedule (section “{section}”): {why}</source>
+        <translation>Ligne {row} du tableau (structure « {section} ») : {why}</translation>
+    </message>
+    <message>
+        <source>Row {row} of the schedule names no section: fill in the section.</source>
+        <translation>La ligne {row} du tableau ne nomme aucune structure : remplissez la colonne section.</translation>
+    </message>
+    <message>
+        <source>Rows {first} and {second} of the schedule (section “{section}”) have the same order {order}: number the courses 1, 2, 3 downwards.</source>
+        <translation>Les lignes {first} et {second} du tableau (structure « {section} ») ont le même rang {order} : numérotez les couches 1, 2, 3 vers le bas.</translation>
+    </message>
+    <message>
+        <source>The borders of {count} zones nearly met those of their neighbours and were drawn together, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The design has {count} cracks, where a corner lies on the side of a face without being joined to it, the first near {x:.3f}, {y:.3f}: the result gapes there too; repair the design first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The design has {count} pairs of faces that lie over one another in plan, the first near {x:.3f}, {y:.3f}: depths and volumes are wrong there; repair the design first.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The schedule has no column “{column}”: it needs {needed}, and has {has}.</source>
+        <translation>Le tableau n&apos;a pas de colonne « {column} » : il lui faut {needed}, et il a {has}.</translation>
+    </message>
+    <message>
+        <source>The schedule has no rows: give one row for each course.</source>
+        <translation>Le tableau n&apos;a pas de lignes : donnez une ligne par couche.</translation>
+    </message>
+    <message>
+        <source>The side of zone {zone} does not reach the surface before the edge of the design, at {count} faces, the first near {x:.3f}, {y:.3f}: carry the design on past its edge, or take a steeper batter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone {zone} ends at the edge of the design over {length:.4g} of its outline, near {x:.3f}, {y:.3f}: it has no side there; carry the design on past its edge to get one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone {zone} is of the section “{section}”, which the schedule lacks: add rows for it, or name one of: {sections}.</source>
+        <translation>La zone {zone} a la structure « {section} », qui manque au tableau : ajoutez ses lignes, ou nommez l&apos;une de : {sections}.</translation>
+    </message>
+    <message>
+        <source>Zone {zone} is to be widened by {width}: give 0 or more, a bottom can only carry on outward.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone {zone} names no section: fill in its section field.</source>
+        <translation>La zone {zone} ne nomme aucune structure : remplissez son champ.</translation>
+    </message>
+    <message>
+        <source>Zone {zone}: at “{course}” a surface comes above the one over it, by a volume of {volume:.3g} cubic units in all, because sides above are flatter than those of a wider floor below: let the batter count from the design, or make the sides below as flat.</source>
+        <translation>Zone {zone} : à « {course} », une surface passe au-dessus de celle qui la recouvre, d&apos;un volume de {volume:.3g} unités cubes en tout, parce que des talus du haut sont plus doux que ceux d&apos;un fond plus large en dessous : comptez les talus à partir du projet, ou adoucissez autant ceux du dessous.</translation>
+    </message>
+    <message>
+        <source>course {order}</source>
+        <translation>couche {order}</translation>
+    </message>
+    <message>
+        <source>the density “{value}” cannot be read: write 2.35 (tonnes per cubic metre), 2350 kg/m3 or 145 lb/ft3.</source>
+        <translation>la masse volumique « {value} » est illisible : écrivez 2.35 (tonnes par mètre cube), 2350 kg/m3 ou 145 lb/ft3.</translation>
+    </message>
+    <message>
+        <source>the density “{value}” is {density:g} tonnes per cubic metre, which nothing is: write the number with its unit, like 145 lb/ft3.</source>
+        <translation>la masse volumique « {value} » fait {density:g} tonnes par mètre cube, ce qui n&apos;existe pas : écrivez le nombre avec son unité, comme 145 lb/ft3.</translation>
+    </message>
+    <message>
+        <source>the order is missing, number the courses 1, 2, 3 downwards.</source>
+        <translation>le rang manque, numérotez les couches 1, 2, 3 vers le bas.</translation>
+    </message>
+    <message>
+        <source>the order “{value}” is no whole number from 1, number the courses 1, 2, 3 downwards.</source>
+        <translation>le rang « {value} » n&apos;est pas un entier à partir de 1, numérotez les couches 1, 2, 3 vers le bas.</translation>
+    </message>
+    <message>
+        <source>the swell “{value}” is no factor from 1 to 3: write 1.25 where the loose volume is a quarter more.</source>
+        <translation>le foisonnement « {value} » n&apos;est pas un facteur de 1 à 3 : écrivez 1.25 si le volume foisonné est d&apos;un quart plus grand.</translation>
+    </message>
+    <message>
+        <source>the thickness is missing, fill it in.</source>
+        <translation>l&apos;épaisseur manque, remplissez-la.</translation>
+    </message>
+    <message>
+        <source>the thickness rule “{value}” is not known: write plumb (vertical) or square (at right angles to the design).</source>
+        <translation>la règle d&apos;épaisseur « {value} » est inconnue : écrivez plumb (à la verticale) ou square (perpendiculairement au projet).</translation>
+    </message>
+    <message>
+        <source>the thickness “{value}” is not greater than zero.</source>
+        <translation>l&apos;épaisseur « {value} » n&apos;est pas plus grande que zéro.</translation>
+    </message>
+    <message>
+        <source>the widening “{value}” is negative: a course may be narrower than the one below it, but not than its zone.</source>
+        <translation>l&apos;élargissement « {value} » est négatif : une couche peut être plus étroite que celle du dessous, mais pas que sa zone.</translation>
+    </message>
+    <message>
+        <source>{column}: {why}</source>
+        <translation>{column} : {why}</translation>
+    </message>
+    <message>
+        <source>No zone is of these sections of the schedule: {sections}. Check that no zone is missing.</source>
+        <translation>Aucune zone n&apos;a ces structures du tableau : {sections}. Vérifiez qu&apos;il ne manque pas de zone.</translation>
+    </message>
+</context>
+<context>
+    <name>CourseReport</name>
+    <message>
+        <source>A thickness is plumb (vertical) unless the schedule says square: at right angles to the design.</source>
+        <translation>Une épaisseur est d&apos;aplomb (verticale), sauf si le tableau dit square : perpendiculaire au projet.</translation>
+    </message>
+    <message>
+        <source>By zone</source>
+        <translation>Par zone</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Course</source>
+        <translation>Couche</translation>
+    </message>
+    <message>
+        <source>Courses below the design</source>
+        <translation>Couches sous le projet</translation>
+    </message>
+    <message>
+        <source>Density, t/m³</source>
+        <translation>Masse volumique, t/m³</translation>
+    </message>
+    <message>
+        <source>Depths are those of the underside below the design. A section with fewer courses stays at its last one.</source>
+        <translation>Les profondeurs sont celles du dessous de la couche sous le projet. Une structure de moins de couches reste à sa dernière.</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Each surface is the lowest of what is dug for the courses down to it, so that no surface comes above the one over it.</source>
+        <translation>Chaque surface est la plus basse des fouilles des couches jusqu&apos;à elle : aucune ne passe au-dessus de celle qui la recouvre.</translation>
+    </message>
+    <message>
+        <source>Flag</source>
+        <translation>Signalement</translation>
+    </message>
+    <message>
+        <source>Heights and what is past the edge to one scale, the width of the zone cut short.</source>
+        <translation>Hauteurs et débords à la même échelle, largeur de la zone abrégée.</translation>
+    </message>
+    <message>
+        <source>Heights to scale, the width of the zone cut short; sides upright.</source>
+        <translation>Hauteurs à l&apos;échelle, largeur de la zone abrégée ; parois verticales.</translation>
+    </message>
+    <message>
+        <source>Heights {times} times as large as what is past the edge, the width of the zone cut short.</source>
+        <translation>Hauteurs {times} fois plus grandes que les débords, largeur de la zone abrégée.</translation>
+    </message>
+    <message>
+        <source>How it was made</source>
+        <translation>Comment elle a été faite</translation>
+    </message>
+    <message>
+        <source>In feet, yards and short tons.</source>
+        <translation>En pieds, yards et tonnes courtes.</translation>
+    </message>
+    <message>
+        <source>In metres and tonnes.</source>
+        <translation>En mètres et tonnes.</translation>
+    </message>
+    <message>
+        <source>Loose, m³</source>
+        <translation>Foisonné, m³</translation>
+    </message>
+    <message>
+        <source>Loose, yd³</source>
+        <translation>Foisonné, yd³</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Remarque</translation>
+    </message>
+    <message>
+        <source>Nothing was flagged.</source>
+        <translation>Rien n&apos;a été signalé.</translation>
+    </message>
+    <message>
+        <source>On the slope, ft²</source>
+        <translation>Sur la pente, ft²</translation>
+    </message>
+    <message>
+        <source>On the slope, m²</source>
+        <translation>Sur la pente, m²</translation>
+    </message>
+    <message>
+        <source>Order</source>
+        <translation>Rang</translation>
+    </message>
+    <message>
+        <source>Past the edge</source>
+        <translation>Au-delà du bord</translation>
+    </message>
+    <message>
+        <source>Plan area and area on the slope are those of the underside of the course; its volume lies between that and the surface above it. Widened floors and sides are in the volumes as they are dug: beside a course that is wider than those above it, up to the design. Loose volumes are volume times swell, masses are volume times density in place; a dash stands where the schedule gives none.</source>
+        <translation>L&apos;aire en plan et l&apos;aire sur la pente sont celles du dessous de la couche ; son volume est entre ce dessous et la surface qui la recouvre. Fonds élargis et talus sont dans les volumes comme ils sont creusés : à côté d&apos;une couche plus large que celles du dessus, jusqu&apos;au projet. Le volume foisonné est le volume fois le foisonnement, la masse est le volume fois la masse volumique en place ; un tiret signifie que le tableau n&apos;en donne pas.</translation>
+    </message>
+    <message>
+        <source>Plan area, ft²</source>
+        <translation>Aire en plan, ft²</translation>
+    </message>
+    <message>
+        <source>Plan area, m²</source>
+        <translation>Aire en plan, m²</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Quantities</source>
+        <translation>Quantités</translation>
+    </message>
+    <message>
+        <source>Row</source>
+        <translation>Ligne</translation>
+    </message>
+    <message>
+        <source>Rows are counted from 1 below the names of the columns.</source>
+        <translation>Les lignes sont comptées à partir de 1 sous les noms des colonnes.</translation>
+    </message>
+    <message>
+        <source>Schedule</source>
+        <translation>Tableau des structures</translation>
+    </message>
+    <message>
+        <source>Section</source>
+        <translation>Structure</translation>
+    </message>
+    <message>
+        <source>Short tons</source>
+        <translation>Tonnes courtes</translation>
+    </message>
+    <message>
+        <source>Sides, run to rise</source>
+        <translation>Parois, longueur pour hauteur</translation>
+    </message>
+    <message>
+        <source>Surface {number}: below</source>
+        <translation>Surface {number} : sous</translation>
+    </message>
+    <message>
+        <source>Swell</source>
+        <translation>Foisonnement</translation>
+    </message>
+    <message>
+        <source>The first {count} of {all} sections are drawn.</source>
+        <translation>Les {count} premières des {all} structures sont dessinées.</translation>
+    </message>
+    <message>
+        <source>The schedule as read</source>
+        <translation>Le tableau tel qu&apos;il a été lu</translation>
+    </message>
+    <message>
+        <source>The volumes of all courses together are the volume between the design and the lowest surface; existing ground is not considered.</source>
+        <translation>Les volumes de toutes les couches font ensemble le volume entre le projet et la surface la plus basse ; le terrain existant n&apos;est pas pris en compte.</translation>
+    </message>
+    <message>
+        <source>There are {count} courses of zones, too many to print: they are in the table of quantities.</source>
+        <translation>Il y a {count} couches de zones, trop pour les imprimer : elles sont dans la table des quantités.</translation>
+    </message>
+    <message>
+        <source>Thickness</source>
+        <translation>Épaisseur</translation>
+    </message>
+    <message>
+        <source>To be looked at</source>
+        <translation>À regarder</translation>
+    </message>
+    <message>
+        <source>Tonnes</source>
+        <translation>Tonnes</translation>
+    </message>
+    <message>
+        <source>Typical section {name}</source>
+        <translation>Coupe type {name}</translation>
+    </message>
+    <message>
+        <source>Typical sections</source>
+        <translation>Coupes types</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des altitudes</translation>
+    </message>
+    <message>
+        <source>Upright sides run {run} in plan at least; no ground holds them by itself.</source>
+        <translation>Les parois verticales occupent au moins {run} en plan ; aucun terrain ne les tient de lui-même.</translation>
+    </message>
+    <message>
+        <source>Volume, ft³</source>
+        <translation>Volume, ft³</translation>
+    </message>
+    <message>
+        <source>Volume, m³</source>
+        <translation>Volume, m³</translation>
+    </message>
+    <message>
+        <source>Volume, yd³</source>
+        <translation>Volume, yd³</translation>
+    </message>
+    <message>
+        <source>What each surface is</source>
+        <translation>Ce qu&apos;est chaque surface</translation>
+    </message>
+    <message>
+        <source>Why</source>
+        <translation>Pourquoi</translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation>Zone</translation>
+    </message>
+    <message>
+        <source>Zone borders were moved by at most {move} to fit the design.</source>
+        <translation>Les bords des zones ont été déplacés de {move} au plus pour s&apos;ajuster au projet.</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>all</source>
+        <translation>toutes</translation>
+    </message>
+    <message>
+        <source>as before</source>
+        <translation>comme avant</translation>
+    </message>
+    <message>
+        <source>design</source>
+        <translation>projet</translation>
+    </message>
+    <message>
+        <source>design beside the zone</source>
+        <translation>projet à côté de la zone</translation>
+    </message>
+    <message>
+        <source>edge of the zone</source>
+        <translation>bord de la zone</translation>
+    </message>
+    <message>
+        <source>in all {depth}</source>
+        <translation>en tout {depth}</translation>
+    </message>
+    <message>
+        <source>sides {ratio}:1 (run to rise), {run} out</source>
+        <translation>parois {ratio}:1 (longueur pour hauteur), débord {run}</translation>
+    </message>
+    <message>
+        <source>upright</source>
+        <translation>verticales</translation>
+    </message>
+    <message>
+        <source>{count} things are flagged below: look at them first.</source>
+        <translation>{count} points sont signalés ci-dessous : regardez-les d&apos;abord.</translation>
+    </message>
+    <message>
+        <source>{course}: {words}</source>
+        <translation>{course} : {words}</translation>
+    </message>
+    <message>
+        <source>{interfaces} surfaces below the design for {zones} zones of {sections} sections; {yards} yd³ ({metres} m³) between the design and the lowest.</source>
+        <translation>{interfaces} surfaces sous le projet pour {zones} zones de {sections} structures ; {yards} yd³ ({metres} m³) entre le projet et la plus basse.</translation>
+    </message>
+    <message>
+        <source>{thickness} square to the slope</source>
+        <translation>{thickness} perpendiculaires à la pente</translation>
+    </message>
+    <message>
+        <source>{width} past the edge</source>
+        <translation>{width} au-delà du bord</translation>
+    </message>
+    <message>
+        <source>The ratio of sloping sides is the run over which the depth below the design becomes one less.</source>
+        <translation>Le rapport des talus est la longueur sur laquelle la profondeur sous le projet diminue de un.</translation>
+    </message>
+    <message>
+        <source>The ratio of sloping sides is the true run to rise, counted from the level.</source>
+        <translation>Le rapport des talus est la vraie longueur pour une hauteur, comptée à partir de l&apos;horizontale.</translation>
+    </message>
+</context>
+<context>
+    <name>CourseSurfaces</name>
+    <message>
+        <source>A course may be wider than its zone and have sloping sides. Each surface is the lowest of what is dug for all courses down to it, and therefore never comes above the one over it.</source>
+        <translation>Une couche peut être plus large que sa zone et avoir des parois en talus. Chaque surface est la plus basse des fouilles de toutes les couches jusqu&apos;à elle, et ne passe donc jamais au-dessus de celle qui la recouvre.</translation>
+    </message>
+    <message>
+        <source>A page with a drawn typical section for each section, the quantities in feet and in metres, the schedule as read, what was flagged, and the cautions.</source>
+        <translation>Une page avec une coupe type dessinée pour chaque structure, les quantités en pieds et en mètres, le tableau tel qu&apos;il a été lu, ce qui a été signalé, et les mises en garde.</translation>
+    </message>
+    <message>
+        <source>A table (CSV, sheet, database) with one row for each course and the columns: section; order, 1 for the uppermost; course; thickness, greater than 0, with its unit or in the unit of the heights (0.15 ft, 8 1/2 in, 60 mm). If wanted: widen, how far its underside carries on past the edge of the zone; batter, run to rise of its sides (1.5:1), upright without; rule, plumb (vertical, taken without) or square (at right angles to the design); swell, loose volume over volume in place (1.25); density, in tonnes per cubic metre or with a unit (145 lb/ft3); note. Rows are counted from 1 below the names of the columns.</source>
+        <translation>Une table (CSV, feuille de calcul, base de données) avec une ligne par couche et les colonnes : section, la structure ; order, le rang, 1 pour la plus haute ; course, la couche ; thickness, l&apos;épaisseur, plus grande que 0, avec son unité ou dans l&apos;unité des altitudes (0.15 ft, 8 1/2 in, 60 mm). Au besoin : widen, de combien son dessous continue au-delà du bord de la zone ; batter, longueur pour hauteur de ses parois (1.5:1), verticales sans cela ; rule, plumb (à la verticale, pris sans cela) ou square (perpendiculairement au projet) ; swell, volume foisonné sur volume en place (1.25) ; density, masse volumique en tonnes par mètre cube ou avec une unité (145 lb/ft3) ; note. Les lignes sont comptées à partir de 1 sous les noms des colonnes.</translation>
+    </message>
+    <message>
+        <source>A table with one row for each course of each zone: plan area and area on the slope of its underside, volume, loose volume (with a swell factor) in plan units, cubic yards and cubic metres, and tonnes (with a density).</source>
+        <translation>Une table avec une ligne par couche de chaque zone : aire en plan et aire sur la pente de son dessous, volume, volume foisonné (avec un foisonnement) en unités du plan, yards cubes et mètres cubes, et tonnes (avec une masse volumique).</translation>
+    </message>
+    <message>
+        <source>Course surfaces</source>
+        <translation>Surfaces des couches</translation>
+    </message>
+    <message>
+        <source>Courses below {name}</source>
+        <translation>Couches sous {name}</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Faces</source>
+        <translation>Faces</translation>
+    </message>
+    <message>
+        <source>Faces of courses, {name}</source>
+        <translation>Faces des couches, {name}</translation>
+    </message>
+    <message>
+        <source>Field with the priority of each zone</source>
+        <translation>Champ de la priorité de chaque zone</translation>
+    </message>
+    <message>
+        <source>Field with the section of each zone</source>
+        <translation>Champ de la structure de chaque zone</translation>
+    </message>
+    <message>
+        <source>Folder of the surfaces</source>
+        <translation>Dossier des surfaces</translation>
+    </message>
+    <message>
+        <source>Gets one mesh a surface, interface_1.ply and so on from the top down, and interfaces.csv, which says whose underside each is. Surfaces of an earlier run that its list names are replaced.</source>
+        <translation>Reçoit un maillage par surface, interface_1.ply et ainsi de suite du haut vers le bas, et interfaces.csv, qui dit de quelle couche chacune est le dessous. Les surfaces d&apos;un traitement antérieur que sa liste nomme sont remplacées.</translation>
+    </message>
+    <message>
+        <source>Keep the design</source>
+        <translation>Garder le projet</translation>
+    </message>
+    <message>
+        <source>Largest move of a zone border</source>
+        <translation>Plus grand déplacement d&apos;un bord de zone</translation>
+    </message>
+    <message>
+        <source>Leave it out</source>
+        <translation>L&apos;omettre</translation>
+    </message>
+    <message>
+        <source>Loose volume of courses with a swell factor</source>
+        <translation>Volume foisonné des couches qui ont un foisonnement</translation>
+    </message>
+    <message>
+        <source>Lowest surface</source>
+        <translation>Surface la plus basse</translation>
+    </message>
+    <message>
+        <source>Makes one surface below each course of the sections of a schedule, from the top down, with the area, volume and mass of every course.</source>
+        <translation>Fait une surface sous chaque couche des structures d&apos;un tableau, du haut vers le bas, avec l&apos;aire, le volume et la masse de chaque couche.</translation>
+    </message>
+    <message>
+        <source>Names a section of the schedule; capitals do not matter. Left blank, a field called “section” is used.</source>
+        <translation>Nomme une structure du tableau ; majuscules ou minuscules, peu importe. S&apos;il est vide, un champ nommé « section » est utilisé.</translation>
+    </message>
+    <message>
+        <source>No field with the section of each zone is chosen, and the zones have none called “section”: choose it.</source>
+        <translation>Aucun champ de la structure de chaque zone n&apos;est choisi, et les zones n&apos;en ont pas nommé « section » : choisissez-le.</translation>
+    </message>
+    <message>
+        <source>Number of faces of all surfaces</source>
+        <translation>Nombre de faces de toutes les surfaces</translation>
+    </message>
+    <message>
+        <source>Number of sections that zones have</source>
+        <translation>Nombre de structures qu&apos;ont les zones</translation>
+    </message>
+    <message>
+        <source>Number of surfaces</source>
+        <translation>Nombre de surfaces</translation>
+    </message>
+    <message>
+        <source>Number of zones</source>
+        <translation>Nombre de zones</translation>
+    </message>
+    <message>
+        <source>Outside all zones</source>
+        <translation>Hors de toutes les zones</translation>
+    </message>
+    <message>
+        <source>Plan area of what is dug</source>
+        <translation>Aire en plan de la fouille</translation>
+    </message>
+    <message>
+        <source>Polygons with the name of their section. Zones in another CRS are moved to that of the design.</source>
+        <translation>Polygones avec le nom de leur structure. Les zones d&apos;un autre SCR sont amenées dans celui du projet.</translation>
+    </message>
+    <message>
+        <source>Quantities</source>
+        <translation>Quantités</translation>
+    </message>
+    <message>
+        <source>Quantities of courses, {name}</source>
+        <translation>Quantités des couches, {name}</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Schedule</source>
+        <translation>Tableau des structures</translation>
+    </message>
+    <message>
+        <source>The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
+        <translation>La surface finie : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou faces planes). Son SCR doit être projeté.</translation>
+    </message>
+    <message>
+        <source>The first surface is the underside of the first course of each section, the second that of the second course, and so on; a section with fewer courses stays at its last one. Zones beside each other share their surfaces, so that a walk beside a lane leaves neither gap nor overlap.</source>
+        <translation>La première surface est le dessous de la première couche de chaque structure, la deuxième celui de la deuxième, et ainsi de suite ; une structure de moins de couches reste à sa dernière. Des zones voisines partagent leurs surfaces : un trottoir le long d&apos;une voie ne laisse ni vide ni recouvrement.</translation>
+    </message>
+    <message>
+        <source>The triangles of all surfaces with heights, with the fields: interface (1 is the uppermost), zone, name, section, course, depth (mean of the face, + below the design), part, parent (face of the design, from 1), flag and why.</source>
+        <translation>Les triangles de toutes les surfaces avec altitudes, avec les champs : interface (1 est la plus haute), zone, name, section, course, depth (moyenne de la face, + sous le projet), part, parent (face du projet, à partir de 1), flag et why.</translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation>Points peut-être faux</translation>
+    </message>
+    <message>
+        <source>Tonnes of courses with a density</source>
+        <translation>Tonnes des couches qui ont une masse volumique</translation>
+    </message>
+    <message>
+        <source>Volume between the design and the lowest surface</source>
+        <translation>Volume entre le projet et la surface la plus basse</translation>
+    </message>
+    <message>
+        <source>Volumes are exact: they lie between two surfaces, widened floors and sides included, and all courses together are the volume between the design and the lowest surface.</source>
+        <translation>Les volumes sont exacts : entre deux surfaces, fonds élargis et parois compris, et toutes les couches font ensemble le volume entre le projet et la surface la plus basse.</translation>
+    </message>
+    <message>
+        <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
+        <translation>Où des zones se recouvrent, celle du plus petit nombre l&apos;emporte (1 avant 2). Sans lui, un recouvrement arrête le traitement.</translation>
+    </message>
+    <message>
+        <source>Whether each surface carries the design on where nothing is dug. Quantities are the same.</source>
+        <translation>Si chaque surface continue le projet là où rien n&apos;est creusé. Les quantités sont les mêmes.</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>course,layer,pavement,base,subbase,subgrade,section,schedule,quantities,volume,tonnes,TIN,mesh</source>
+        <translation>couche,chaussée,assise,fondation,forme,arase,structure,coupe,tableau,quantités,métré,volume,tonnes,TIN,maillage</translation>
+    </message>
+    <message>
+        <source>{count} surfaces in {folder}; volume between the design and the lowest {volume:.2f} cubic {unit}.</source>
+        <translation>{count} surfaces dans {folder} ; volume entre le projet et la plus basse {volume:.2f} {unit} cubes.</translation>
+    </message>
+    <message>
+        <source>{number} below {courses}</source>
+        <translation>{number} sous {courses}</translation>
+    </message>
+    <message>
+        <source>“{name}” is a raster: choose a mesh or polygons with heights.</source>
+        <translation>« {name} » est un raster : choisissez un maillage ou des polygones avec altitudes.</translation>
+    </message>
+    <message>
+        <source>“{path}” is a file: choose a folder for the surfaces.</source>
+        <translation>« {path} » est un fichier : choisissez un dossier pour les surfaces.</translation>
+    </message>
 </context>
 <context>
     <name>DepthRaster</name>
@@ -905,6 +1523,38 @@
         <source>“{path}”: the result is a GeoTIFF, give it a name in .tif.</source>
         <translation>« {path} » : le résultat est un GeoTIFF, donnez-lui un nom en .tif.</translation>
     </message>
+    <message>
+        <source>At {count} places a batter had met nothing after {most} pixels and was cut off: the ground rises as steeply as the batter; make it steeper or count it from the design.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batters: {count} pixels</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pixels on batters</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pixels onto which the design was carried on</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area of the batters</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The design was carried on onto {count} pixels without data.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} pixels of zones lie more than {most} pixels from any data and stay without: the design is not carried on that far.</source>
+        <translation type="unfinished"></translation>
+    </message>
 </context>
 <context>
     <name>DepthReport</name>
@@ -993,10 +1643,6 @@
         <translation>Zones</translation>
     </message>
     <message>
-        <source>Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope.</source>
-        <translation>Zones par identifiant d&apos;entité. Les marches comptent dans l&apos;aire en plan et les volumes, pas dans l&apos;aire selon la pente.</translation>
-    </message>
-    <message>
         <source>outside all</source>
         <translation>hors de toutes</translation>
     </message>
@@ -1023,6 +1669,126 @@
     <message>
         <source>{count} zones over {area}; volume below the design {below}.</source>
         <translation>{count} zones sur {area} ; volume sous le projet {below}.</translation>
+    </message>
+    <message>
+        <source>A batter in this file is a shape, not a proof that the ground will stand at it.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A square thickness is measured at right angles to each face of the design: plumb it is thickness × √(1 + slope²). Where more than three planes meet in a point, the bottom takes the nearest point; the largest distance left is {residual}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Areas and volumes</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Around outside corners batters are cones.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Around outside corners the batter’s planes are carried on until they meet.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batters are run per rise above the horizontal, in the section at right angles to the edge, and end where they meet the design or a neighbour’s surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batters are the run over which the depth below the design becomes one less, so that they end where the depth has run out, or at a neighbour’s surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bottom carried on by</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Section: how the zone is dug, not to scale</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Side (run per rise)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Steps count in the plan area and the volumes, not in the area on the slope; bottoms carried on and batters count with the zone they belong to.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones by feature id.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones: {names}. Not to scale.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>and {depth} square to its slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>batter</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>bottom carried on</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>bottom carried on {width} past the edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>of it batters</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>on the design itself</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>side upright</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>side {ratio}:1, run per depth below the design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>side {ratio}:1, run per rise from level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>upright</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>zone’s edge</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} more ways of digging are not drawn; see the table above.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{depth} above the design, plumb</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{depth} below the design, plumb</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{depth} square</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{depth} square to the slope of the design</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
@@ -1100,10 +1866,6 @@
         <translation>La marche a dû prendre moins que demandé, car la facette du projet est petite.</translation>
     </message>
     <message>
-        <source>The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step) of each face as datasets.</source>
-        <translation>La surface en fichier de maillage, exacte jusqu&apos;au dernier chiffre, avec la profondeur, la zone et la partie (0 projet, 1 fond, 2 marche) de chaque facette en jeux de données.</translation>
-    </message>
-    <message>
         <source>Things that may be wrong</source>
         <translation>Ce qui peut être faux</translation>
     </message>
@@ -1144,12 +1906,36 @@
         <translation>Champ du nom de chaque zone</translation>
     </message>
     <message>
-        <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (mean of the face, + below the design), part (design, bottom, step), parent (face of the design, from 1), flag and why for faces to look at.</source>
-        <translation>Un triangle avec altitudes par entité, avec les champs : zone (identifiant d&apos;entité, vide hors de toutes), name, depth (moyenne de la facette, + sous le projet), part (design, bottom, step : projet, fond, marche), parent (facette du projet, à partir de 1), flag et why pour les facettes à regarder.</translation>
-    </message>
-    <message>
         <source>What people call each zone, for the report and the faces. Left blank, a field called “name” is used if there is one.</source>
         <translation>Le nom courant de chaque zone, pour le rapport et les facettes. Laissé vide, un champ appelé « name » sert s&apos;il existe.</translation>
+    </message>
+    <message>
+        <source>Largest miss of a thickness square to the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (plumb, mean of the corners, + below the design), depth_min and depth_max of the corners, part (design, bottom, step, batter), parent (face of the design, from 1), flag and why for faces to look at.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area of the batters</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area of the bottoms</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step, 3 batter) of each face as datasets.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The thickness square to the slope does not fit here: faces would have folded over and were trimmed.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no design here: its slope was carried on from the edge.</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
@@ -1660,18 +2446,6 @@
         <translation>Une collection de géométries mélange points, lignes et polygones : divisez-la en un seul genre par entité.</translation>
     </message>
     <message>
-        <source>Feature {id} has no value in the field “{field}”: fill it in.</source>
-        <translation>L&apos;entité {id} n&apos;a pas de valeur dans le champ « {field} » : remplissez-le.</translation>
-    </message>
-    <message>
-        <source>Feature {id}, field “{field}”: {why}</source>
-        <translation>Entité {id}, champ « {field} » : {why}</translation>
-    </message>
-    <message>
-        <source>Feature {id}, field “{field}”: “{value}” is not a number.</source>
-        <translation>Entité {id}, champ « {field} » : « {value} » n&apos;est pas un nombre.</translation>
-    </message>
-    <message>
         <source>Geometry kind {code} cannot be read: convert it to a simple kind.</source>
         <translation>Le genre de géométrie {code} ne peut pas être lu : convertissez-le en un genre simple.</translation>
     </message>
@@ -1914,6 +2688,22 @@
     <message>
         <source>The creation options {options} do not fit: {why}.</source>
         <translation>Les options de création {options} ne conviennent pas : {why}.</translation>
+    </message>
+    <message>
+        <source>Feature</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{thing} {id} has no value in the field “{field}”: fill it in.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{thing} {id}, field “{field}”: {why}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>“{value}” is not a number.</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
@@ -2483,20 +3273,191 @@
         <source>Valley</source>
         <translation>Noue</translation>
     </message>
+    <message>
+        <source>Batter</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bottom</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Step (upright side)</source>
+        <translation type="unfinished"></translation>
+    </message>
+</context>
+<context>
+    <name>TinToRaster</name>
+    <message>
+        <source>A pixel has a height when its centre lies on the surface, its border included; all others, also those over holes, have no data. Heights are worked out in double precision from the plane of the face that holds the centre and rounded once to the type of the raster. Where faces lie over one another, the highest counts.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A pixel smooths over everything smaller than itself: an upright side or a curb shows as a jump between two pixels. Where this matters to the work, keep the TIN.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A raster whose grid is taken over exactly: the same pixels, in the same place. Only its grid counts, not its values. It must have the CRS of the surface and must not be rotated.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A tiled GeoTIFF in the CRS of the surface, without data where there is no surface. Its metadata say the unit and how a pixel gets its height.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Creation options</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Extent</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Give the pixel size, or a template raster.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Heights of a TIN at pixel centres</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Heights, {name}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Highest height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How many digits a height has. float32 keeps 0.06 mm at heights below 1,000 and is what most programs expect.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lays a TIN on a raster: each pixel gets the exact height of the surface at the centre of the pixel.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Lowest height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No pixel has its centre on the surface: take smaller pixels, or check the extent.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Number of columns</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Number of rows</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pixel size</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pixel size and template are both given: leave one of them blank, since the template has its own pixels.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Pixels with a height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area of these pixels</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Raster of heights</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Side of the square pixels, with a unit or in the unit of the CRS: 0.5, 0.25 m, 6 in. Leave it blank where a template gives the pixels.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>TIN to raster</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Template raster</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The pixel size is kept exactly as given. The borders of the raster are multiples of the pixel size, so that rasters of one pixel size fit each other; or the grid of a template raster is taken over, to the last digit. The raster is made strip by strip, so that its size does not matter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The pixel size must be greater than zero.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The raster would have {columns} x {rows} pixels: give a larger pixel size or a smaller extent.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The raster would not touch the surface, which lies between x {xmin:.2f} and {xmax:.2f}, y {ymin:.2f} and {ymax:.2f}: check extent and template.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The template “{name}” is rotated: choose a raster whose rows run along x.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Type of the heights</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What the raster covers at least. It is widened to whole pixels: to multiples of the pixel size, or to the pixels of the template carried on. Left blank, it is the extent of the template, or else that of the surface.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>float32 (7 digits)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>float64 (15 digits, twice the size)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>rasterise,rasterize,grid,DEM,DTM,mesh,GeoTIFF,elevation,heights,convert,pixel,template</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{columns} x {rows} pixels of {pixel}, {count} of them with a height</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>“{path}” is the template itself: give the result another name.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>“{path}”: the result is a GeoTIFF, give it a name in .tif.</source>
+        <translation type="unfinished"></translation>
+    </message>
 </context>
 <context>
     <name>Zones</name>
     <message>
         <source>Zone {zone} has no depth: fill in its field, or give a depth for all.</source>
         <translation>La zone {zone} n&apos;a pas de profondeur : remplissez son champ, ou donnez une profondeur pour toutes.</translation>
-    </message>
-    <message>
-        <source>Zone {zone}: the priority “{value}” is not a number.</source>
-        <translation>Zone {zone} : la priorité « {value} » n&apos;est pas un nombre.</translation>
-    </message>
-    <message>
-        <source>Zone {zone}: {why}</source>
-        <translation>Zone {zone} : {why}</translation>
     </message>
     <message>
         <source>{count} zones have no depth in their field and got the one for all: {ids}.</source>
@@ -2551,16 +3512,144 @@
         <translation>Utiliser la profondeur pour toutes</translation>
     </message>
     <message>
-        <source>What becomes of the design where no zone is. Nothing is made where there is no design.</source>
-        <translation>Ce que devient le projet là où il n&apos;y a pas de zone. Rien n&apos;est fait là où il n&apos;y a pas de projet.</translation>
-    </message>
-    <message>
         <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
         <translation>Là où des zones se recouvrent, celle du plus petit numéro l&apos;emporte (1 avant 2). Sans ce champ, un recouvrement arrête le traitement.</translation>
     </message>
     <message>
         <source>Zones</source>
         <translation>Zones</translation>
+    </message>
+    <message>
+        <source>&apos;{value}&apos; is negative, but a bottom can only carry on outward: write 0 or more.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>&apos;{value}&apos; is no thickness rule: write plumb (measured vertically) or square (at right angles to the design).</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batter of the sides, run to rise</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Batters count from</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Carry its slope on</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Carry the bottom on by</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Depth is measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field that says how each depth is measured</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field with how far each bottom carries on</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Field with the batter of each zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the edge of the bottom the side climbs by this ratio until it meets the design or a neighbour: 1.5:1 (or 1.5) runs 1.5 for each 1 it rises. 0 or blank is upright. What slope will stand is for local code and a competent person to say.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>From the level, the ratio is the true run to rise of the side. From the design, it is the run over which the depth below the design becomes one less: even runouts on sloping ground.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Gaps and overlaps between neighbours up to this distance are closed before anything else: the smaller zone gives way, and the largest move is reported. Left blank it is {usual}; at most {most}. Zones farther apart than that are meant to be apart.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Holds the word plumb or square for each zone. Blank ones are measured as chosen for all.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How bottoms that carry on and batters go round outside corners. A mitre reaches 4 times the width at most: sharper corners are cut square in bottoms and rounded in batters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>How far the bottom carries on past the edge of its zone, measured in plan. The plan often stops at the back of curb while the cut has to run 1 ft past it (common practice). Where bottoms meet, the deeper one wins. With a unit, or in the unit of the plan.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Join borders of zones nearer than</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Mitred</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Numbers in the unit of the plan, or texts with a unit (1 ft, 300 mm); blank ones get what is given for all. Left blank together with the value for all, a field called “widen” is used if there is one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outside corners</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Past the edge of the design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plumb (vertically)</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plumb is how a machine holds a depth; square, at right angles to the design, is how a placed thickness is specified. On a slope of gradient g, square t is t × √(1 + g²) plumb: 5 % more at 3:1.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Rounded</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Square to the slope</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Stop</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Texts like 1.5:1, or numbers, the run for each 1 of rise; blank ones get what is given for all. Left blank together with the batter for all, a field called “batter” is used if there is one.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The level</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>What becomes of the design where no zone is.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Where zones, bottoms or sides reach past the edge of the design: nothing is made there, or the design is carried on with its slope as far as they reach.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{value} is not between 0 and {most}: borders farther apart than that are meant to be apart, mend them in the layer.</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 </TS>
