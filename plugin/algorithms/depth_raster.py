@@ -31,7 +31,7 @@ from ..layers.raster_strips import (
     require_plain_heights,
     stream,
 )
-from ..layers.rasters import RasterSource, RasterTarget
+from ..layers.rasters import RasterSource, RasterTarget, small_cache
 from ..layers.vectors import listed
 from ..styles import style_raster_surface
 from . import zone_parameters as shared
@@ -220,11 +220,13 @@ class DepthRaster(UndercourseAlgorithm):
             notes(self.zones, self.outside, self.depth or 0.0, self.manner, self.beyond, self.job),
         )
         if dug.batters.any():
-            with self.raster.opened() as source:
+            with small_cache(), self.raster.opened() as source:
                 lowering.survey(source.read, self.progress(feedback, 0.05, 0.3))
         progress = self.progress(feedback, 0.3 if dug.batters.any() else 0.05, 1.0)
-        stream(self.raster, target, lowering.window, progress, lowering.halo)
-        self._tell(lowering.tally, feedback)
+        # Spans alone take less time than reading and writing.
+        workers = 2 if lowering.is_laborious else 1
+        stream(self.raster, target, lowering.window, progress, lowering.halo, workers)
+        self._tell(lowering.tally, grid, feedback)
         label = translate("DepthRaster", "Depth surface, {name}").format(name=self.design.name)
         self.named_output(context, path, label, style_raster_surface)
         return {self.OUTPUT: path, **figures(lowering.tally, grid, len(self.zones))}
@@ -268,7 +270,7 @@ class DepthRaster(UndercourseAlgorithm):
                 ).format(count=len(beyond), ids=listed(beyond.tolist())),
             )
 
-    def _tell(self, tally: Tally, feedback: QgsProcessingFeedback) -> None:
+    def _tell(self, tally: Tally, grid: Grid, feedback: QgsProcessingFeedback) -> None:
         for row in np.argsort(self.zones.ids, kind="stable")[:100].tolist():
             feedback.pushInfo(
                 translate("DepthRaster", "Zone {zone}: depth {depth}, {count} pixels").format(
@@ -317,12 +319,15 @@ class DepthRaster(UndercourseAlgorithm):
                 ).format(count=tally.given_up, most=FARTHEST),
             )
         if tally.clash is not None:
+            row, column = tally.clash
+            x = grid.left + (column + 0.5) * grid.width
+            y = grid.top + (row + 0.5) * grid.height
             self.warn(
                 feedback,
                 translate(
                     "DepthRaster",
                     "{count} heights came out as the nodata value and read as missing, the first at {x:.3f}, {y:.3f}: give the design another nodata value.",
-                ).format(count=tally.clashes, x=tally.clash[0], y=tally.clash[1]),
+                ).format(count=tally.clashes, x=x, y=y),
             )
 
 

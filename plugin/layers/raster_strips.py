@@ -1,4 +1,4 @@
-"""Work through a raster in strips: one thread reads, one works, one writes.
+"""Work through a raster in strips: one thread reads, some work, one writes.
 
 GDAL releases the interpreter while it reads and packs, so that the three overlap. At any time
 only a few strips are in memory, whatever the size of the raster.
@@ -6,6 +6,7 @@ only a few strips are in memory, whatever the size of the raster.
 
 import contextlib
 import dataclasses
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
@@ -30,7 +31,12 @@ _FLOAT32_HOLDS = 2
 
 
 def stream(
-    source: RasterSource, target: RasterTarget, work: Work, progress: Progress, halo: int = 0
+    source: RasterSource,
+    target: RasterTarget,
+    work: Work,
+    progress: Progress,
+    halo: int = 0,
+    workers: int = 1,
 ) -> None:
     """Write what ``work`` makes of each strip of a raster.
 
@@ -42,12 +48,14 @@ def stream(
     source, target
         Rasters of one grid.
     work
-        Called with each strip, from the top down, in the calling thread; may change the array,
-        must not keep it, and returns what is to be written.
+        Called with each strip, in threads of its own; may change the array, must not keep it,
+        and returns what is to be written.
     progress
         Told the share done after each strip.
     halo
         Pixels that each strip gets to see on all sides of it, where there are any.
+    workers
+        Strips that are worked on at the same time.
 
     Raises
     ------
@@ -62,18 +70,30 @@ def stream(
         stack.enter_context(target)
         reader = stack.enter_context(ThreadPoolExecutor(1))
         writer = stack.enter_context(ThreadPoolExecutor(1))
+        worker = stack.enter_context(ThreadPoolExecutor(workers))
         stack.callback(source.close)
-        written: Future[None] | None = None
+        written: list[Future[None]] = []
+        made: deque[tuple[Place, Future[np.ndarray]]] = deque()
         done, every = 0, source.width * source.height
-        for place, window in _read_ahead(source, rows, halo, reader):
-            result = work(place, window)
-            if written is not None:
-                written.result()
-            written = writer.submit(target.write, place.column, place.row, result)
-            done += result.size
+
+        def write_next() -> int:
+            place, future = made.popleft()
+            result = future.result()
+            if written:
+                written.pop().result()
+            written.append(writer.submit(target.write, place.column, place.row, result))
+            return int(result.size)
+
+        for place, window in _read_ahead(source, rows, halo, workers, reader):
+            made.append((place, worker.submit(work, place, window)))
+            if len(made) > workers - 1:
+                done += write_next()
             progress(done / every)
-        if written is not None:
-            written.result()
+        while made:
+            done += write_next()
+            progress(done / every)
+        if written:
+            written.pop().result()
     for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
         Path(f"{target.path}{suffix}").unlink(missing_ok=True)
 
@@ -96,13 +116,13 @@ def _panels(source: RasterSource) -> Iterator[tuple[int, int]]:
 
 
 def _read_ahead(
-    source: RasterSource, rows: int, halo: int, reader: ThreadPoolExecutor
+    source: RasterSource, rows: int, halo: int, workers: int, reader: ThreadPoolExecutor
 ) -> Iterator[tuple[Place, np.ndarray]]:
     for column, columns in _panels(source):
         left = min(halo, column)
         right = min(halo, source.width - column - columns)
         for place, window in _read_panel(
-            source, rows, halo, column - left, left + columns + right, reader
+            source, rows, halo, column - left, left + columns + right, workers, reader
         ):
             yield dataclasses.replace(place, column=column, left=left, right=right), window
 
@@ -113,13 +133,15 @@ def _read_panel(
     halo: int,
     first: int,
     columns: int,
+    workers: int,
     reader: ThreadPoolExecutor,
 ) -> Iterator[tuple[Place, np.ndarray]]:
     strips = list(windows(source.height, rows))
-    # One is read, one worked on and one written at a time, and with a halo the next must be
-    # there; new arrays would cost more than the work on them.
+    # One is read, some are worked on and one is written at a time, and with a halo the next
+    # must be there; new arrays would cost more than the work on them.
     ahead = 2 if halo else 1
-    buffers = [np.empty((rows + 2 * halo, columns), source.dtype) for _ in range(ahead + 2)]
+    number_of_buffers = min(ahead + workers + 1, len(strips) + 1)
+    buffers = [np.empty((rows + 2 * halo, columns), source.dtype) for _ in range(number_of_buffers)]
 
     def read(number: int) -> Future[np.ndarray]:
         row, count = strips[number]

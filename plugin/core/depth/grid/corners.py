@@ -48,19 +48,33 @@ class Sectors:
         """Return the number of sectors."""
         return len(self.corner)
 
+    @staticmethod
+    def joined(some: "list[Sectors]") -> "Sectors":
+        """Return sectors one after the other."""
+        return Sectors(
+            *(
+                np.concatenate([getattr(one, name) for one in some])
+                for name in ("corner", "begin", "end", "gradient", "cone")
+            )
+        )
+
     @property
     def width(self) -> Floats:
         """Angle between the rays."""
         return np.arctan2(cross(self.begin, self.end), dot(self.begin, self.end))
 
 
-def sectors_of(edges: Edges, along: Floats, rates: Floats, manner: Manner) -> Sectors:
-    """Return the sectors of all corners.
+def sectors_of(
+    edges: Edges, corners: Ints, along: Floats, rates: Floats, manner: Manner
+) -> Sectors:
+    """Return the sectors of some corners.
 
     Parameters
     ----------
     edges : Edges
         Edges and their corners.
+    corners : (c,) int
+        The corners.
     along : (c, 2) float
         Change of the value with a unit of way along the edge before and the edge after each
         corner, near it.
@@ -70,9 +84,10 @@ def sectors_of(edges: Edges, along: Floats, rates: Floats, manner: Manner) -> Se
         Its corners count.
     """
     limit = manner.mitre_limit if manner.corners is Corners.MITRE else 0.0
-    outs = edges.out[edges.before], edges.out[edges.after]
-    ways = edges.way[edges.before], edges.way[edges.after]
-    slopes = rates[edges.before], rates[edges.after]
+    before, after = edges.before[corners], edges.after[corners]
+    outs = edges.out[before], edges.out[after]
+    ways = edges.way[before], edges.way[after]
+    slopes = rates[before], rates[after]
     one, two = (along[:, k, None] * ways[k] + slopes[k][:, None] * outs[k] for k in (0, 1))
     difference: Floats = one - two
     size = np.hypot(*difference.T)
@@ -81,16 +96,16 @@ def sectors_of(edges: Edges, along: Floats, rates: Floats, manner: Manner) -> Se
     meet[dot(meet, outs[0] + outs[1]) < 0] *= -1.0
     gain = np.minimum(dot(meet, outs[0]), dot(meet, outs[1]))
     past_one, past_two = cross(outs[0], meet), cross(meet, outs[1])
-    outward = edges.turn > 0
+    outward = edges.turn[corners] > 0
     between = (past_one >= -_PARALLEL) & (past_two >= -_PARALLEL) & (size > 0)
     mitre = np.flatnonzero(outward & between & (gain * limit >= 1.0))
     rounded = np.setdiff1d(np.flatnonzero(outward), mitre)
     inward = ~outward & (gain > 0) & (size > 0)
-    late = np.flatnonzero(inward & edges.active[edges.before] & (past_one > _PARALLEL))
-    early = np.flatnonzero(inward & edges.active[edges.after] & (past_two > _PARALLEL))
+    late = np.flatnonzero(inward & edges.active[before] & (past_one > _PARALLEL))
+    early = np.flatnonzero(inward & edges.active[after] & (past_two > _PARALLEL))
     flat = np.zeros((len(rounded), 2))
     return Sectors(
-        np.concatenate([mitre, mitre, rounded, late, early]),
+        corners[np.concatenate([mitre, mitre, rounded, late, early])],
         np.vstack([outs[0][mitre], meet[mitre], outs[0][rounded], outs[0][late], meet[early]]),
         np.vstack([meet[mitre], outs[1][mitre], outs[1][rounded], meet[late], outs[1][early]]),
         np.vstack([one[mitre], two[mitre], flat, one[late], two[early]]),

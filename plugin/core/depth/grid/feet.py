@@ -5,13 +5,16 @@ straight. A side that counts its ratio from the level is followed outwards, pixe
 each foot and around each corner, until it has met what is there: from then on it is no more.
 """
 
-from collections.abc import Iterator
+from collections import deque
+from collections.abc import Callable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ...progress import Progress
+from ...progress import Progress, part
 from ..manner import BatterRule, Manner
 from ..zones import Zones
 from .corners import Sectors, dot, sectors_of
@@ -23,12 +26,14 @@ from .windows import Design, Window
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
+Result = TypeVar("Result")
 
 FARTHEST = 1024
 """Pixels after which a side that has met nothing is given up."""
 
+_WORKERS = 2
 _BAND = 256
-_PIXELS_AT_ONCE = 4_000_000
+_PIXELS_AT_ONCE = 3_000_000
 _MOST_RAYS = 64
 _EXTRA = 3  # pixels read beyond what a side needs over level ground
 
@@ -39,16 +44,30 @@ class _Rays:
 
     spots: Floats
     way: Floats
-    height: Floats
     rate: Floats
     raised: Mask
     guess: Floats
+    height: Floats = field(init=False)
     gone: Floats = field(init=False)
     met: Mask = field(init=False)
 
     def __post_init__(self) -> None:
+        self.height = np.full(len(self.spots), np.nan)
         self.gone = np.zeros(len(self.spots))
-        self.met = np.isnan(self.height)
+        self.met = np.zeros(len(self.spots), dtype=bool)
+
+    @staticmethod
+    def joined(some: "list[_Rays]") -> "_Rays":
+        """Return rays one after the other."""
+        result = _Rays(
+            *(
+                np.concatenate([getattr(one, name) for one in some])
+                for name in ("spots", "way", "rate", "raised", "guess")
+            )
+        )
+        for name in ("height", "gone", "met"):
+            setattr(result, name, np.concatenate([getattr(one, name) for one in some]))
+        return result
 
 
 def even_feet(
@@ -77,7 +96,8 @@ def even_feet(
         What lies between them.
     """
     first, reach = 2 * np.arange(len(edges) + 1), _level_reach(depths, rates, other)
-    sectors = sectors_of(edges, np.zeros((len(edges.turn), 2)), rates, manner)
+    corners = np.arange(len(edges.turn))
+    sectors = sectors_of(edges, corners, np.zeros((len(corners), 2)), rates, manner)
     far = _reach_of_sectors(sectors, depths[edges.before], other)
     starts = 2 * np.arange(len(sectors) + 1)
     return Feet(first, np.repeat(depths, 2), np.repeat(reach, 2), starts, far), sectors
@@ -152,116 +172,181 @@ class Survey:
         edge = np.repeat(np.arange(len(edges)), gaps + 1)
         share = (np.arange(len(edge)) - first[edge]) / gaps[edge]
         spots = edges.start[edge] + share[:, None] * (edges.stop - edges.start)[edge]
-        depth, bottom = self._bottoms(spots, edges.zone[edge], progress)
         by_design = self.manner.rule is BatterRule.DESIGN
+        zone = edges.zone[edge]
+        guess = np.abs((self.depths[zone] + self.squares[zone]) / rates[edge])
+        rays = _Rays(spots, edges.out[edge], rates[edge], edges.raised[edge], guess)
         last = first[edges.before + 1] - 1
-        along = np.zeros((len(last), 2))
-        if not by_design:
-            slopes = self._gradients(spots[last], progress)
-            along[:, 0] = dot(slopes, edges.way[edges.before])
-            along[:, 1] = dot(slopes, edges.way[edges.after])
-        sectors = sectors_of(edges, along, rates, self.manner)
-        guess = _level_reach(depth, rates[edge], other if by_design else 0.0)
         if by_design:
-            far = _reach_of_sectors(sectors, depth[last], other)
-            starts = 2 * np.arange(len(sectors) + 1)
-            return Feet(first, depth, np.nan_to_num(guess), starts, np.nan_to_num(far)), sectors
-        beside = _Rays(spots, edges.out[edge], bottom, rates[edge], edges.raised[edge], guess)
-        beside.met |= ~edges.active[edge]
-        around, starts = self._fans(sectors, spots[last], bottom[last], depth[last])
-        self._follow(beside, progress)
-        self._follow(around, progress)
-        margins = (np.where(rays.gone > 0, self.pixel, 0.0) for rays in (beside, around))
-        reach, far = (
-            rays.gone + margin for rays, margin in zip((beside, around), margins, strict=True)
-        )
-        return Feet(first, bottom, reach, starts, far), sectors
+            depth = self._depths(rays, zone, progress)
+            corners = np.arange(len(last))
+            sectors = sectors_of(edges, corners, np.zeros((len(last), 2)), rates, self.manner)
+            reach = np.nan_to_num(_level_reach(depth, rates[edge], other))
+            far = np.nan_to_num(_reach_of_sectors(sectors, depth[last], other))
+            return Feet(first, depth, reach, 2 * np.arange(len(sectors) + 1), far), sectors
+        rays.met[:] = ~edges.active[edge]
+        sectors, around, starts = self._stand(rays, zone, last, rates, part(progress, 0.0, 0.8))
+        self._follow(rays, part(progress, 0.8, 0.9))
+        self._follow(around, part(progress, 0.9, 1.0))
+        reach, far = (some.gone + self.pixel * (some.gone > 0) for some in (rays, around))
+        return Feet(first, rays.height, reach, starts, far), sectors
 
-    def _fans(
-        self, sectors: Sectors, spots: Floats, bottom: Floats, depth: Floats
-    ) -> tuple[_Rays, Ints]:
-        """Return rays in sectors, about a pixel apart at their ends on level ground."""
-        corner, width = sectors.corner, sectors.width
-        with np.errstate(divide="ignore"):
-            far = np.abs(depth[corner] / (dot(sectors.gradient, sectors.begin) + sectors.cone))
-        steps = np.ceil(width * np.nan_to_num(far, posinf=0.0) / self.pixel)
-        steps = np.clip(steps, 1, _MOST_RAYS).astype(np.int64)
-        starts = np.append(0, np.cumsum(steps + 1))
-        sector = np.repeat(np.arange(len(sectors)), steps + 1)
-        turned = (np.arange(len(sector)) - starts[sector]) * (width / steps)[sector]
+    def _depths(self, rays: _Rays, zone: Ints, progress: Progress) -> Floats:
+        """Return the depth of the bottoms that rays stand on."""
+        depth = self.depths[zone]
+        slanted = np.flatnonzero(self.squares[zone])
+        spots = rays.spots[slanted]
+
+        def find(group: Ints, place: tuple[int, int, int, int]) -> None:
+            chosen = slanted[group]
+            slopes = self.design.window(*place).gradient(*spots[group].T)
+            depth[chosen] += self.squares[zone[chosen]] * self._secants(slopes)
+
+        self._in_groups(find, spots, np.full(len(spots), 2.0), progress)
+        return depth
+
+    def _secants(self, slopes: Floats) -> Floats:
+        secants: Floats = np.sqrt(1.0 + self.manner.z_scale**2 * dot(slopes, slopes))
+        return secants
+
+    def _stand(
+        self, rays: _Rays, zone: Ints, last: Ints, rates: Floats, progress: Progress
+    ) -> tuple[Sectors, _Rays, Ints]:
+        """Find the bottoms rays stand on, and follow them as far as that takes no more reading.
+
+        Returns the sectors of the corners, of which ``last`` are the rays before, and the rays
+        around them: those themselves, and the number of the first one of each sector.
+        """
+        edges, spots = self.edges, rays.spots
+        corner_of = np.full(len(spots), -1, dtype=np.int64)
+        corner_of[last] = np.arange(len(last))
+
+        def find(
+            chosen: Ints, place: tuple[int, int, int, int]
+        ) -> tuple[Sectors, tuple[_Rays, Ints]]:
+            window = self.design.window(*place)
+            below, thick = self.depths[zone[chosen]], self.squares[zone[chosen]]
+            slanted = np.flatnonzero(thick)
+            slopes = window.gradient(*spots[chosen[slanted]].T)
+            below[slanted] += thick[slanted] * self._secants(slopes)
+            rays.height[chosen] = window.at(*spots[chosen].T) - below
+            rays.met[chosen] |= np.isnan(rays.height[chosen])
+            corners = corner_of[chosen]
+            corners = corners[corners >= 0]
+            slopes = window.gradient(*spots[last[corners]].T)
+            along = np.column_stack(
+                [dot(slopes, edges.way[some[corners]]) for some in (edges.before, edges.after)]
+            )
+            sectors = sectors_of(edges, corners, along, rates, self.manner)
+            around, count = self._fans(sectors, rays, last)
+            surface = self._lowered(window)
+            self._march(rays, chosen[~rays.met[chosen]], window, surface)
+            self._march(around, np.flatnonzero(~around.met), window, surface)
+            return sectors, (around, count)
+
+        found = self._in_groups(find, spots, self._halo(rays), progress)
+        counts = np.concatenate([count for _, (_, count) in found])
+        return (
+            Sectors.joined([sectors for sectors, _ in found]),
+            _Rays.joined([around for _, (around, _) in found]),
+            np.append(0, np.cumsum(counts)),
+        )
+
+    def _fans(self, sectors: Sectors, rays: _Rays, last: Ints) -> tuple[_Rays, Ints]:
+        """Return rays in sectors, about a pixel apart at their ends, and how many each has."""
+        width, foot = sectors.width, last[sectors.corner]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            rate = dot(sectors.gradient, sectors.begin) + sectors.cone
+            far = np.nan_to_num(np.abs(rays.guess[foot] * rays.rate[foot] / rate), posinf=0.0)
+        count = np.clip(np.ceil(width * far / self.pixel), 1, _MOST_RAYS).astype(np.int64) + 1
+        sector = np.repeat(np.arange(len(sectors)), count)
+        within = np.arange(len(sector)) - np.repeat(np.cumsum(count) - count, count)
+        turned = within * (width / (count - 1))[sector]
         angle = np.arctan2(sectors.begin[:, 1], sectors.begin[:, 0])[sector] + turned
         way = np.column_stack([np.cos(angle), np.sin(angle)])
         rate = dot(sectors.gradient[sector], way) + sectors.cone[sector]
-        corner = corner[sector]
-        with np.errstate(divide="ignore"):
-            guess = np.abs(depth[corner] / rate)
-        raised = self.edges.raised[self.edges.before[corner]]
-        return _Rays(spots[corner], way, bottom[corner], rate, raised, guess), starts
-
-    def _bottoms(self, spots: Floats, zone: Ints, progress: Progress) -> tuple[Floats, Floats]:
-        """Return depth and height of the bottom of zones at places."""
-        depth, bottom = np.full(len(spots), np.nan), np.full(len(spots), np.nan)
-        thick = self.squares[zone]
-        for chosen, place in self._groups(spots, np.full(len(spots), 2.0, np.float64), progress):
-            window = self.design.window(*place)
-            square = bool(thick[chosen].any())
-            layers = [window.secants(self.manner.z_scale)] if square else []
-            found = window.at(spots[chosen, 0], spots[chosen, 1], layers)
-            below = self.depths[zone[chosen]]
-            depth[chosen] = below + thick[chosen] * found[1] if square else below
-            bottom[chosen] = found[0] - depth[chosen]
-        return depth, bottom
-
-    def _gradients(self, spots: Floats, progress: Progress) -> Floats:
-        """Return the gradient of the design at places."""
-        result = np.zeros((len(spots), 2))
-        for chosen, place in self._groups(spots, np.full(len(spots), 2.0), progress):
-            window = self.design.window(*place)
-            result[chosen] = window.gradient(spots[chosen, 0], spots[chosen, 1])
-        return result
+        foot = foot[sector]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            guess = np.nan_to_num(np.abs(rays.guess[foot] * rays.rate[foot] / rate))
+        around = _Rays(rays.spots[foot], way, rate, rays.raised[foot], guess)
+        around.height = rays.height[foot]
+        around.met = np.isnan(around.height)
+        return around, count
 
     def _follow(self, rays: _Rays, progress: Progress) -> None:
         """Follow rays outwards until each has met the surface, or the end of the data."""
         spots = rays.spots
-        halo = np.clip(np.nan_to_num(1.5 * rays.guess / self.pixel), 1.0, 64.0) + float(_EXTRA)
+        halo = self._halo(rays)
         while not rays.met.all():
             left = np.flatnonzero(~rays.met)
-            for group, place in self._groups(spots[left], halo[left], progress):
-                self._march(rays, left[group], self.design.window(*place))
+
+            def march(group: Ints, place: tuple[int, int, int, int], left: Ints = left) -> None:
+                window = self.design.window(*place)
+                self._march(rays, left[group], window, self._lowered(window))
+
+            self._in_groups(march, spots[left], halo[left], progress)
             left = np.flatnonzero(~rays.met)
             spent = left[(rays.gone[left] >= FARTHEST * self.pixel) | (halo[left] > FARTHEST)]
             rays.met[spent] = True
             self.given_up += len(spent)
-            halo = np.minimum(halo * 3, FARTHEST + _EXTRA)
+            halo = np.asarray(np.minimum(halo * 3, FARTHEST + _EXTRA), dtype=np.float64)
 
-    def _march(self, rays: _Rays, chosen: Ints, window: Window) -> None:
-        surface = self._lowered(window)
+    def _halo(self, rays: _Rays) -> Floats:
+        """Return pixels to read around the foot of each ray at first."""
+        far: Floats = np.clip(np.nan_to_num(1.5 * rays.guess / self.pixel), 1.0, 64.0) + _EXTRA
+        return far
+
+    def _march(
+        self, rays: _Rays, chosen: Ints, window: Window, surface: NDArray[np.floating]
+    ) -> None:
+        """Follow rays as far as a window goes."""
+        grid, most = self.design.grid, FARTHEST * self.pixel
+        rows, columns = surface.shape
+        scale = np.array([1.0 / grid.width, 1.0 / grid.height])
+        first = rays.spots[chosen] * scale - (window.column + 0.5, window.row + 0.5)
+        step = rays.way[chosen] * scale
+        height, rate, gone = rays.height[chosen], rays.rate[chosen], rays.gone[chosen]
+        raised = bool(len(chosen)) and bool(rays.raised[chosen[0]])
+        flat = surface.reshape(-1)
+        gaps = None if window.missing is None else np.ascontiguousarray(window.missing).reshape(-1)
         while len(chosen):
-            gone = rays.gone[chosen] + self.pixel
-            x, y = (rays.spots[chosen] + rays.way[chosen] * gone[:, None]).T
-            row, column, _, _, inside = window.cells(x, y)
-            grid = window.grid
-            beyond = (x / grid.width < 0) | (x / grid.width > grid.columns)
-            beyond |= (y / grid.height < 0) | (y / grid.height > grid.rows)
-            rays.gone[chosen[beyond]] = gone[beyond]
-            rays.met[chosen[beyond]] = True
-            going = np.flatnonzero(inside & ~beyond)
-            chosen, gone, row, column = chosen[going], gone[going], row[going], column[going]
-            rays.gone[chosen] = gone
-            corners = [(row + i, column + j) for i in (0, 1) for j in (0, 1)]
-            ground = np.stack([surface[corner] for corner in corners])
-            height = rays.height[chosen] + gone * rays.rate[chosen]
-            raised = rays.raised[chosen]
-            met = np.where(raised, height <= ground.min(axis=0), height >= ground.max(axis=0))
-            if window.missing is not None:
-                for corner in corners:
-                    met |= window.missing[corner]
-            rays.met[chosen] = met
-            chosen = chosen[~met & (gone < FARTHEST * self.pixel)]
+            gone = gone + self.pixel
+            place = np.floor(first + step * gone[:, None]).astype(np.int64)
+            column, row = place[:, 0], place[:, 1]
+            inside = (row >= 0) & (row < rows - 1) & (column >= 0) & (column < columns - 1)
+            if not inside.all():
+                out = np.flatnonzero(~inside)
+                at_row, at_column = row[out] + window.row, column[out] + window.column
+                beyond = (at_row < 0) | (at_row >= grid.rows - 1)
+                beyond |= (at_column < 0) | (at_column >= grid.columns - 1)
+                ended = chosen[out[beyond]]
+                rays.gone[ended], rays.met[ended] = gone[out[beyond]], True
+                rays.gone[chosen[out[~beyond]]] = gone[out[~beyond]] - self.pixel
+                kept = np.flatnonzero(inside)
+                row, column, chosen = row[kept], column[kept], chosen[kept]
+                first, step, gone = first[kept], step[kept], gone[kept]
+                height, rate = height[kept], rate[kept]
+            corner = row * columns + column
+            around = (corner, corner + 1, corner + columns, corner + (columns + 1))
+            one, two, three, four = (flat[at] for at in around)
+            line = height + gone * rate
+            if raised:
+                met = line <= np.minimum(np.minimum(one, two), np.minimum(three, four))
+            else:
+                met = line >= np.maximum(np.maximum(one, two), np.maximum(three, four))
+            if gaps is not None:
+                for at in around:
+                    met |= gaps[at]
+            done = met | (gone >= most)
+            if done.any():
+                rays.gone[chosen[done]], rays.met[chosen[done]] = gone[done], met[done]
+                kept = np.flatnonzero(~done)
+                chosen, first, step, gone = chosen[kept], first[kept], step[kept], gone[kept]
+                height, rate = height[kept], rate[kept]
 
     def _lowered(self, window: Window) -> NDArray[np.floating]:
-        """Return the heights of a window, its zones lowered."""
-        surface = window.heights.copy()
+        """Return the heights of a window, its zones lowered in place."""
+        surface = np.ascontiguousarray(window.heights)
         rows, columns = surface.shape
         spans = self.spans.strip(window.row, rows).clip(window.column, columns)
         # Thickness square to the slope counts as if it were plumb: the bottom may lie lower.
@@ -270,10 +355,28 @@ class Survey:
             lower(surface, spans.rest(rows, columns), self.depths)
         return surface
 
+    def _in_groups(
+        self,
+        work: Callable[[Ints, tuple[int, int, int, int]], Result],
+        spots: Floats,
+        halo: Floats,
+        progress: Progress,
+    ) -> list[Result]:
+        """Call for places that lie together, and the window that holds them with their halo."""
+        results = []
+        with ThreadPoolExecutor(_WORKERS) as pool:
+            waiting: deque[Future[Result]] = deque()
+            for share, chosen, place in self._groups(spots, halo):
+                waiting.append(pool.submit(work, chosen, place))
+                if len(waiting) > _WORKERS:
+                    results.append(waiting.popleft().result())
+                progress(share)
+            results += [future.result() for future in waiting]
+        return results
+
     def _groups(
-        self, spots: Floats, halo: Floats, progress: Progress
-    ) -> Iterator[tuple[Ints, tuple[int, int, int, int]]]:
-        """Yield places that lie together, and the window that holds them with their halo."""
+        self, spots: Floats, halo: Floats
+    ) -> Iterator[tuple[float, Ints, tuple[int, int, int, int]]]:
         grid = self.design.grid
         row = np.clip(np.floor(spots[:, 1] / grid.height), 0, grid.rows - 1).astype(np.int64)
         column = np.clip(np.floor(spots[:, 0] / grid.width), 0, grid.columns - 1).astype(np.int64)
@@ -284,9 +387,9 @@ class Survey:
         starts = np.flatnonzero(np.append(True, np.diff(key[order]) != 0))[: len(key)]
         stops = np.append(starts[1:], len(order))
         for number, (start, stop) in enumerate(zip(starts, stops, strict=True)):
-            progress(number / len(starts))
             chosen = order[start:stop]
             reach = int(np.ceil(halo[chosen].max())) + 1
             low, high = row[chosen].min() - reach, row[chosen].max() + reach + 1
             left, right = column[chosen].min() - reach, column[chosen].max() + reach + 1
-            yield chosen, (int(low), int(left), int(high - low), int(right - left))
+            place = (int(low), int(left), int(high - low), int(right - left))
+            yield number / len(starts), chosen, place

@@ -1,6 +1,7 @@
 """Lower a raster by zones, window by window, and keep count."""
 
 from dataclasses import dataclass, field
+from threading import Lock
 
 import numpy as np
 import shapely
@@ -37,8 +38,8 @@ class Lowering:
     """Turns windows of a design raster into windows of its depth surface.
 
     Windows are independent of each other: however a raster is cut into them, and in whatever
-    order they come, the result is the same, as long as each comes with `halo` more pixels on all
-    sides (fewer at the edges of the raster).
+    order and threads they come, the result is the same, as long as each comes with `halo` more
+    pixels on all sides (fewer at the edges of the raster).
 
     Parameters
     ----------
@@ -78,8 +79,8 @@ class Lowering:
         """Lay the zones over the grid."""
         if self.outside is Outside.LEAVE_OUT and self.nodata is None:
             raise ValueError("leaving out needs a nodata value")
-        count = len(self.zones)
-        self.tally = Tally(np.zeros(count + 1, dtype=np.int64), np.zeros(count, dtype=np.int64))
+        self.tally = Tally.empty(len(self.zones))
+        self._lock = Lock()
         self._spans = ZoneSpans(self.zones.polygons, self.grid)
         self._depths = np.append(self.zones.depths, self.depth).astype(np.float64)
         self._squares = np.append(self.zones.squares, 0.0).astype(np.float64)
@@ -92,6 +93,11 @@ class Lowering:
         if self.carry:
             return self.carry + 1
         return 1 if self._squares.any() else 0
+
+    @property
+    def is_laborious(self) -> bool:
+        """Whether there is more to do than to lower spans of pixels."""
+        return bool(self.carry or self._squares.any() or self.zones.batters.any())
 
     def survey(self, read: Read, progress: Progress = silent) -> None:
         """Find where the sides of the zones begin, what their feet stand on, how far they go.
@@ -185,8 +191,11 @@ class Lowering:
         rest = spans.rest(rows, columns) if self.outside is not Outside.KEEP else None
         if rest is not None and self.outside is Outside.USE_DEPTH:
             lower(heights, rest, self._depths)
-        on_side = self._set_sides(heights, spans, raises, cuts)
-        self._finish(place, heights, kept, missing, spans, rest, on_side)
+        tally = Tally.empty(len(self.zones))
+        on_side = self._set_sides(heights, spans, raises, cuts, tally)
+        self._finish(place, heights, kept, missing, spans, rest, on_side, tally)
+        with self._lock:
+            self.tally.add(tally)
         return heights
 
     def _secants(self, whole: Heights, gaps: Mask | None, place: Place, spans: Spans) -> Heights:
@@ -258,7 +267,12 @@ class Lowering:
         return SideValues(side.pixel[there], height[there], side.zone[there])
 
     def _set_sides(
-        self, heights: Heights, spans: Spans, raises: SideValues, cuts: SideValues
+        self,
+        heights: Heights,
+        spans: Spans,
+        raises: SideValues,
+        cuts: SideValues,
+        tally: Tally,
     ) -> Ints:
         """Raise and lower pixels to sides, in place; return which ones lie on one."""
         flat = heights.reshape(-1)
@@ -270,7 +284,7 @@ class Lowering:
         cuts = _settle(flat, cuts, np.less)
         raises = raises.take(raises.value == flat[raises.pixel])
         zone = np.concatenate([raises.zone, cuts.zone])
-        self.tally.sides += np.bincount(zone, minlength=len(self.zones))
+        tally.sides += np.bincount(zone, minlength=len(self.zones))
         return np.concatenate([raises.pixel, cuts.pixel])
 
     def _finish(
@@ -282,6 +296,7 @@ class Lowering:
         spans: Spans,
         rest: Spans | None,
         on_side: Ints,
+        tally: Tally,
     ) -> None:
         """Leave out what is to be, put back what has no data, and count."""
         count = len(self.zones)
@@ -290,10 +305,10 @@ class Lowering:
             used = ~missing if given is None else given & ~missing
             inside = np.zeros(heights.shape, dtype=bool)
             fill(inside, spans, True)
-            self.tally.bare += int((inside & missing).sum())
+            tally.bare += int((inside & missing).sum())
             inside.reshape(-1)[on_side] = True
             missing |= used & ~inside
-            self.tally.carried += int((used & inside).sum())
+            tally.carried += int((used & inside).sum())
         pixels = count_pixels(spans, count, missing)
         absent = missing
         if rest is not None and self.outside is Outside.USE_DEPTH:
@@ -306,8 +321,8 @@ class Lowering:
             absent = gone if missing is None else gone | missing
         if kept is not None:
             np.copyto(heights, kept, where=missing)
-        self.tally.pixels += pixels
-        self.tally.measure(place, heights, absent, self.grid, self.nodata)
+        tally.pixels += pixels
+        tally.measure(place, heights, absent, self.nodata)
 
 
 def _settle(flat: Heights, values: SideValues, beats: np.ufunc) -> SideValues:

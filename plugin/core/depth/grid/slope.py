@@ -89,15 +89,14 @@ def _secant(block: Array, step: tuple[float, float], out: Array) -> None:
     kind = block.dtype.type
     across = block[:, 2:] - block[:, :-2]
     down = block[2:] - block[:-2]
-    np.add(across[:-2], across[2:], out=out)
-    out += across[1:-1]
-    out += across[1:-1]
+    # 1, 2, 1 are two sums of neighbours.
+    pairs = across[:-1] + across[1:]
+    np.add(pairs[:-1], pairs[1:], out=out)
     out *= kind(1 / (8 * step[0]))
     np.multiply(out, out, out=out)
+    pairs = down[:, :-1] + down[:, 1:]
     y = across[1:-1]
-    np.add(down[:, :-2], down[:, 2:], out=y)
-    y += down[:, 1:-1]
-    y += down[:, 1:-1]
+    np.add(pairs[:, :-1], pairs[:, 1:], out=y)
     y *= kind(1 / (8 * step[1]))
     np.multiply(y, y, out=y)
     out += y

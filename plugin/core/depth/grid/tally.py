@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ...grid import Grid
 from ...place import Place
 
 Ints = NDArray[np.int64]
@@ -31,8 +30,8 @@ class Tally:
         Of the result; infinite as long as there is no pixel with data.
     clashes : int
         Heights that came out as the nodata value and so read as missing.
-    clash : (float, float) or None
-        Centre of the first of them.
+    clash : (int, int) or None
+        Row and column of the first of them.
     given_up : int
         Feet whose side met nothing within reach.
     """
@@ -44,7 +43,7 @@ class Tally:
     lowest: float = np.inf
     highest: float = -np.inf
     clashes: int = 0
-    clash: tuple[float, float] | None = None
+    clash: tuple[int, int] | None = None
     given_up: int = 0
 
     def measure(
@@ -52,7 +51,6 @@ class Tally:
         place: Place,
         heights: Heights,
         absent: Mask | None,
-        grid: Grid,
         nodata: float | None,
     ) -> None:
         """Note lowest and highest of a window, and heights that read as missing.
@@ -65,8 +63,6 @@ class Tally:
             The result.
         absent : (rows, columns) bool, or None
             Its pixels without data.
-        grid : Grid
-            The raster.
         nodata : float or None
             Value of pixels without data.
         """
@@ -81,12 +77,27 @@ class Tally:
         if absent is not None:
             clash &= ~absent
         rows, columns = np.nonzero(clash)
-        if len(rows) and self.clash is None:
-            self.clash = (
-                grid.left + (place.column + float(columns[0]) + 0.5) * grid.width,
-                grid.top + (place.row + float(rows[0]) + 0.5) * grid.height,
-            )
+        if len(rows):
+            self.clash = place.row + int(rows[0]), place.column + int(columns[0])
         self.clashes += len(rows)
+
+    def add(self, other: "Tally") -> None:
+        """Add what another window amounts to; their order does not matter."""
+        self.pixels = self.pixels + other.pixels
+        self.sides = self.sides + other.sides
+        self.carried += other.carried
+        self.bare += other.bare
+        self.lowest = min(self.lowest, other.lowest)
+        self.highest = max(self.highest, other.highest)
+        self.clashes += other.clashes
+        self.given_up += other.given_up
+        places = [place for place in (self.clash, other.clash) if place is not None]
+        self.clash = min(places, default=None)
+
+    @classmethod
+    def empty(cls, zones: int) -> "Tally":
+        """Return that of nothing, for a number of zones."""
+        return cls(np.zeros(zones + 1, dtype=np.int64), np.zeros(zones, dtype=np.int64))
 
 
 def _range(heights: Heights, absent: Mask | None) -> tuple[float, float]:

@@ -1,14 +1,15 @@
 """Windows of a design raster: heights, where there are any, and what is carried on."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ...grid import Grid
 from .carry import carried, fill_in
-from .slope import gradient_at, secants
+from .slope import gradient_at
 from .spans import missing_pixels
 
 Floats = NDArray[np.float64]
@@ -16,7 +17,7 @@ Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
 Read = Callable[[int, int, int, int], NDArray]
-"""Returns a window, given its first column, first row, width and height."""
+"""Returns a window, given its first column, first row, width and height; it may be changed."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,11 +41,6 @@ class Window:
     row: int
     column: int
     grid: Grid
-
-    def secants(self, z_scale: float) -> NDArray[np.floating]:
-        """Return sqrt(1 + g^2) of its pixels."""
-        step = (self.grid.width, self.grid.height)
-        return secants(self.heights, self.missing, step, z_scale)
 
     def cells(self, x: Floats, y: Floats) -> tuple[Ints, Ints, Floats, Floats, Mask]:
         """Return between which pixels positions lie.
@@ -97,8 +93,8 @@ class Window:
         result[here] = np.column_stack(along)
         return result
 
-    def at(self, x: Floats, y: Floats, layers: list[NDArray[np.floating]]) -> list[Floats]:
-        """Return heights, and values of further layers, between pixel centres.
+    def at(self, x: Floats, y: Floats) -> Floats:
+        """Return heights between pixel centres, (k,) float.
 
         Bilinear where all four pixels around have data; else the nearest of them that has, its
         height carried on with its gradient. NaN where none has.
@@ -107,66 +103,44 @@ class Window:
         ----------
         x, y : (k,) float
             Counted from the grid's first corner.
-        layers : list of (rows, columns) float
-            Further values of the pixels.
         """
         row, column, down, across, inside = self.cells(x, y)
-        result = [np.full(len(x), np.nan) for _ in range(1 + len(layers))]
+        result = np.full(len(x), np.nan)
         here = np.flatnonzero(inside)
         row, column, down, across = row[here], column[here], down[here], across[here]
         corners = [(row + i, column + j) for i in (0, 1) for j in (0, 1)]
-        weights = [(1 - down) * (1 - across), (1 - down) * across, down * (1 - across)]
-        weights.append(down * across)
-        for values, layer in zip(result, [self.heights, *layers], strict=True):
-            # Differences from one corner: equal heights give that height to the last bit.
-            first = layer[corners[0]].astype(np.float64)
-            total = np.zeros(len(here))
-            with np.errstate(all="ignore"):
-                for corner, weight in zip(corners[1:], weights[1:], strict=True):
-                    total += weight * (layer[corner] - first)
-            values[here] = first + total
+        weights = [(1 - down) * across, down * (1 - across), down * across]
+        # Differences from one corner: equal heights give that height to the last bit.
+        first = self.heights[corners[0]].astype(np.float64)
+        total = np.zeros(len(here))
+        with np.errstate(all="ignore"):  # values of missing pixels may be anything
+            for corner, weight in zip(corners[1:], weights, strict=True):
+                total += weight * (self.heights[corner] - first)
+        result[here] = first + total
         if self.missing is not None:
             gone = np.stack([self.missing[corner] for corner in corners])
             odd = np.flatnonzero(gone.any(axis=0))
-            self._beside_gaps(
-                result,
-                layers,
-                here[odd],
-                gone[:, odd],
-                (row, column),
-                odd,
-                (down[odd], across[odd]),
-            )
+            cell = (row[odd], column[odd], down[odd], across[odd])
+            result[here[odd]] = self._beside_gaps(gone[:, odd], *cell)
         return result
 
     def _beside_gaps(
-        self,
-        result: list[Floats],
-        layers: list[NDArray[np.floating]],
-        name: Ints,
-        gone: Mask,
-        cell: tuple[Ints, Ints],
-        odd: Ints,
-        place: tuple[Floats, Floats],
-    ) -> None:
-        """Correct in place what has a pixel without data beside it."""
+        self, gone: Mask, row: Ints, column: Ints, down: Floats, across: Floats
+    ) -> Floats:
+        """Return heights at places some of whose four pixels are without data."""
         width, height = self.grid.width, self.grid.height
-        down, across = place
-        away = np.stack(
-            [np.hypot((down - i) * height, (across - j) * width) for i in (0, 1) for j in (0, 1)]
-        )
-        away[gone] = np.inf
-        best = away.argmin(axis=0)
-        row, column = cell[0][odd] + best // 2, cell[1][odd] + best % 2
-        some = np.isfinite(away.min(axis=0))
-        for values in result:
-            values[name] = np.nan
-        row, column, name, best = row[some], column[some], name[some], best[some]
+        away = [np.hypot((down - i) * height, (across - j) * width) for i in (0, 1) for j in (0, 1)]
+        distance = np.where(gone, np.inf, np.stack(away))
+        best = distance.argmin(axis=0)
+        some = np.flatnonzero(np.isfinite(distance.min(axis=0)))
+        best, down, across = best[some], down[some], across[some]
+        row, column = row[some] + best // 2, column[some] + best % 2
         x, y = gradient_at(self.heights, self.missing, row, column, (width, height))
-        step_x, step_y = (across[some] - best % 2) * width, (down[some] - best // 2) * height
-        result[0][name] = self.heights[row, column] + (x * step_x + y * step_y)
-        for values, layer in zip(result[1:], layers, strict=True):
-            values[name] = layer[row, column]
+        result = np.full(gone.shape[1], np.nan)
+        result[some] = self.heights[row, column] + (
+            x * (across - best % 2) * width + y * (down - best // 2) * height
+        )
+        return result
 
 
 @dataclass(frozen=True)
@@ -185,6 +159,8 @@ class Design:
         Type to work in, float32 or float64.
     carry : int
         Pixels over which heights are carried on where there is no data.
+    lock : Lock
+        Held while reading: windows may be asked for from several threads.
     """
 
     read: Read
@@ -192,6 +168,7 @@ class Design:
     nodata: float | None
     dtype: np.dtype
     carry: int = 0
+    lock: Lock = field(default_factory=Lock, repr=False)
 
     def window(self, row: int, column: int, rows: int, columns: int) -> Window:
         """Read a window and carry heights on in it; it is cut to the raster."""
@@ -199,8 +176,9 @@ class Design:
         margin = self.carry + 1 if self.carry else 0
         wide = _cut(row - margin, rows + 2 * margin, grid.rows)
         broad = _cut(column - margin, columns + 2 * margin, grid.columns)
-        heights = self.read(broad[0], wide[0], broad[1] - broad[0], wide[1] - wide[0])
-        heights = heights.astype(self.dtype)
+        with self.lock:
+            heights = self.read(broad[0], wide[0], broad[1] - broad[0], wide[1] - wide[0])
+        heights = heights.astype(self.dtype, copy=False)
         missing = missing_pixels(heights, self.nodata)
         if self.carry and missing is not None:
             down, across = np.nonzero(missing)
