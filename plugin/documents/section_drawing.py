@@ -173,7 +173,8 @@ def _labels(
     for course, middle, place in zip(section.courses, middles, places, strict=True):
         name, whole = fitted(f"{course.order}  {course.name}", LEFT - 34 - LABELS, 12, bold=True)
         parts.append(_text(name, LABELS, place - 3, 12, weight=700, whole=whole))
-        parts.append(_text(escape(thickness(course, unit)), LABELS, place + 11, 11))
+        told, all_of_it = fitted(_short(course, unit), LEFT - 34 - LABELS, 11)
+        parts.append(_text(told, LABELS, place + 11, 11, whole=all_of_it))
         parts.append(
             f'<path d="M{LEFT - 28},{place:.1f} L{LEFT - 10},{middle:.1f} H{LEFT + 12}" '
             f'fill="none" stroke="{palette.SLATE}" stroke-width=".9"/>'
@@ -205,6 +206,14 @@ def thickness(course: Course, unit: LinearUnit) -> str:
     text = describe_length(course.thickness, unit)
     if course.rule is ThicknessRule.SQUARE:
         return translate("CourseReport", "{thickness} square to the slope").format(thickness=text)
+    return text
+
+
+def _short(course: Course, unit: LinearUnit) -> str:
+    """Return the thickness as the column of labels has room for it."""
+    text = describe_length(course.thickness, unit)
+    if course.rule is ThicknessRule.SQUARE:
+        return translate("CourseReport", "{thickness} square").format(thickness=text)
     return text
 
 

@@ -9,10 +9,12 @@ import pytest
 import shapely
 
 from plugin.core.depth.courses.schedule import read_schedule
+from plugin.core.text import use_translator
 from plugin.core.units import METRE, US_SURVEY_FOOT
 from plugin.documents.drawn_text import fitted, text_width, wrapped
 from plugin.documents.section_drawing import EDGE, RIGHT, TOP, draw
 
+COLUMNS = ("course", "thickness", "widen", "batter", "rule")
 SVG = "{http://www.w3.org/2000/svg}"
 
 SIX_THIN = [
@@ -20,7 +22,7 @@ SIX_THIN = [
     ("regulating", "15 mm", 0, 0),
     ("binder", "40 mm", 0, 0),
     ("base <&>", "60 mm", "0.1 m", "1"),
-    ("sand", "25 mm", "0.15 m", "1"),
+    ("sand", "25 mm", "0.15 m", "1", "square"),
     ("capping", "900 mm", "0.45 m", "1.5:1"),
 ]
 FLAT = [(f"lift {n}", "0.1 m", f"{0.3 * (6 - n):.1f} m", "3:1") for n in range(1, 7)]
@@ -33,8 +35,8 @@ CASES = [SIX_THIN, FLAT, PLAIN, WIDENED, FAR, TALL]
 
 def section(courses, unit=METRE, name="a section"):
     rows = [
-        {"section": name, "order": n, "course": c, "thickness": t, "widen": w, "batter": b}
-        for n, (c, t, w, b) in enumerate(courses, 1)
+        dict(zip(COLUMNS, course, strict=False)) | {"section": name, "order": n}
+        for n, course in enumerate(courses, 1)
     ]
     return read_schedule(rows, unit, unit).sections[0]
 
@@ -122,6 +124,26 @@ def test_courses_are_to_scale_and_fit_without_gaps(courses):
     assert max(part.bounds[2] for part in parts) <= RIGHT
     together = shapely.union_all(parts)
     assert together.area == pytest.approx(sum(part.area for part in parts), rel=1e-3)
+
+
+@pytest.mark.parametrize("courses", CASES)
+def test_labels_keep_to_their_column_also_in_wordy_languages(courses):
+    use_translator(lambda _, text: text.replace("square", "perpendiculairement à la pente"))
+    try:
+        root = picture(courses)
+    finally:
+        use_translator(None)
+    leaders = [
+        float(match[1])
+        for path in root.iter(SVG + "path")
+        if (match := re.match(r"M([\d.]+),[\d.]+ L[\d.]+,[\d.]+ H[\d.]+$", path.get("d")))
+    ]
+    assert len(leaders) == len(courses)
+    foot = max(body.bounds[3] for body in bodies(root, "course"))
+    for text, box in words(root).items():
+        west, _, east, south = box.bounds
+        if west < min(leaders) and TOP < south < foot:
+            assert east <= min(leaders), text
 
 
 def test_the_exaggeration_is_that_of_the_drawing():
