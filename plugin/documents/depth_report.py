@@ -176,36 +176,36 @@ def _zone_table(
 ) -> None:
     report.heading(translate("DepthReport", "Zones"))
     columns = _Columns(surface, zones, units)
-    order = np.argsort(zones.ids, kind="stable")
-    rows = [
-        (
-            f"{zones.ids[row]} {names[row]}".strip(),
-            _depth(zones, row, units.vertical),
-            *columns.ways(row),
-            *columns.figures(row),
-        )
-        for row in order
-    ]
+    order = np.argsort(zones.ids, kind="stable").tolist()
+    called = {row: f"{zones.ids[row]} {names[row]}".strip() for row in order}
     last = len(zones)
-    if outside is not Outside.LEAVE_OUT and surface.quantities.plan_areas[last] > 0:
-        told = (
-            describe_length(depth, units.vertical)
-            if outside is Outside.USE_DEPTH
-            else translate("DepthReport", "the design itself")
-        )
-        label = translate("DepthReport", "outside all")
-        rows.append((label, told, *columns.ways(None), *columns.figures(last)))
+    rest = translate("DepthReport", "outside all")
+    with_rest = outside is not Outside.LEAVE_OUT and surface.quantities.plan_areas[last] > 0
+    told = [(called[row], _depth(zones, row, units.vertical), *columns.ways(row)) for row in order]
+    if with_rest:
+        itself = translate("DepthReport", "the design itself")
+        used = outside is Outside.USE_DEPTH
+        told.append((rest, describe_length(depth, units.vertical) if used else itself, "", ""))
     head = (
         translate("DepthReport", "Zone"),
         translate("DepthReport", "Depth (+ below the design)"),
-        *columns.head,
+        translate("DepthReport", "Bottom carried on by"),
+        translate("DepthReport", "Side (run per rise)"),
     )
     report.table(
+        head, told, translate("DepthReport", "Zones by feature id."), numeric=range(1, len(head))
+    )
+    report.heading(translate("DepthReport", "Areas and volumes"))
+    figures = [(called[row], *columns.figures(row)) for row in order]
+    if with_rest:
+        figures.append((rest, *columns.figures(last)))
+    head = (translate("DepthReport", "Zone"), *columns.head)
+    report.table(
         head,
-        rows,
+        figures,
         translate(
             "DepthReport",
-            "Zones by feature id. Steps are counted in the plan area and the volumes, not in the area on the slope; what was carried on past a zone’s edge counts with the zone it belongs to.",
+            "Steps count in the plan area and the volumes, not in the area on the slope; bottoms carried on and batters count with the zone they belong to.",
         ),
         numeric=range(1, len(head)),
     )
@@ -224,16 +224,13 @@ def _depth(zones: Zones, row: int, vertical: LinearUnit) -> str:
 
 
 class _Columns:
-    """The columns of the table that depend on what was asked for."""
+    """What the tables of the zones hold."""
 
     def __init__(self, surface: DepthSurface, zones: Zones, units: JobUnits) -> None:
         self._zones, self._quantities, self._units = zones, surface.quantities, units
-        self._widened = bool(zones.widths.any())
         self._sloping = bool(zones.batters.any())
         self._raised = bool(surface.quantities.fills.any())
         self.head = [
-            *([translate("DepthReport", "Bottom carried on by")] if self._widened else []),
-            *([translate("DepthReport", "Side (run per rise)")] if self._sloping else []),
             translate("DepthReport", "Plan area"),
             *([translate("DepthReport", "of it batters")] if self._sloping else []),
             translate("DepthReport", "Area on the slope"),
@@ -242,31 +239,31 @@ class _Columns:
             *([translate("DepthReport", "Volume above it")] if self._raised else []),
         ]
 
-    def ways(self, row: int | None) -> list[str]:
-        """Return how the bottom of a zone ends; blanks for what lies outside all."""
-        told = []
-        if self._widened:
-            width = 0.0 if row is None else float(self._zones.widths[row])
-            told.append(describe_length(width, self._units.plan) if width else "")
-        if self._sloping:
-            ratio = None if row is None else float(self._zones.batters[row])
-            upright = translate("DepthReport", "upright")
-            told.append("" if ratio is None else f"{ratio:g}:1" if ratio else upright)
-        return told
+    def ways(self, row: int) -> tuple[str, str]:
+        """Return how far the bottom of a zone carries on, and its side."""
+        width, ratio = float(self._zones.widths[row]), float(self._zones.batters[row])
+        return (
+            describe_length(width, self._units.plan) if width else "–",
+            f"{ratio:g}:1" if ratio else translate("DepthReport", "upright"),
+        )
 
     def figures(self, row: int) -> list[str]:
         """Return areas and volumes of a zone."""
         quantities, plan = self._quantities, self._units.plan
         told = [area(float(quantities.plan_areas[row]), plan)]
         if self._sloping:
-            told.append(area(float(quantities.batter_areas[row]), plan))
+            told.append(_if_any(float(quantities.batter_areas[row]), plan))
         told.append(area(float(quantities.sloped_areas[row]), plan))
         if self._sloping:
-            told.append(area(float(quantities.sloped_batter_areas[row]), plan))
+            told.append(_if_any(float(quantities.sloped_batter_areas[row]), plan))
         told.append(volume(float(quantities.cuts[row]), plan))
         if self._raised:
             told.append(volume(float(quantities.fills[row]), plan))
         return told
+
+
+def _if_any(value: float, plan: LinearUnit) -> str:
+    return area(value, plan) if value else "–"
 
 
 def _notes(surface: DepthSurface, zones: Zones, units: JobUnits, manner: Manner) -> Sequence[str]:

@@ -25,7 +25,7 @@ _PATTERN = (
     f'patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="5" stroke="{palette.SLATE}" '
     'stroke-width="1.1"/></pattern></defs>'
 )
-_KEY_WIDTH = 480.0
+_KEY_WIDTH, _KEY_HEIGHT = 480.0, 24.0
 _ROOM = 11.0  # pixels a zone must be wide for its number to be drawn
 _ROOM_FOR_NAME = 60.0  # and for its name
 
@@ -66,7 +66,7 @@ def draw(
         )
 
     key = _key(bool(_some(bottoms)), bool(_some(batters)), height)
-    height += 18 if key else 0
+    height += _KEY_HEIGHT if key else 0
     width = max(width, _KEY_WIDTH) if key else width
     title = escape(translate("DepthReport", "Plan of the zones, north up, darker is deeper"))
     parts = [
@@ -111,7 +111,7 @@ def draw(
             )
     parts += [f'<path d="{_path(drawn(s))}" {_BATTER}/>' for s in _some(batters)]
     parts += [f'<path d="{_path(drawn(s))}" fill="none" {_CARRIED}/>' for s in _some(bottoms)]
-    bar = _scale_bar(scale, height - (18 if key else 0), unit)
+    bar = _scale_bar(scale, height - (_KEY_HEIGHT if key else 0), unit)
     return "".join([*parts, *words, bar, key, "</svg>"])
 
 
@@ -135,7 +135,7 @@ def _key(carried: bool, battered: bool, height: float) -> str:
         samples.append((_BATTER, translate("DepthReport", "batter")))
     parts = []
     for number, (look, text) in enumerate(samples):
-        x, y = MARGIN + 170 * number, height + 3
+        x, y = MARGIN + 160 * number, height + 9
         parts.append(
             f'<rect x="{x}" y="{y - 9}" width="24" height="11" {look}/>'
             f'<text x="{x + 30}" y="{y}" font-size="12" fill="{palette.QUIET_TEXT}">'

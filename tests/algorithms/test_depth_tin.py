@@ -280,7 +280,7 @@ def test_the_report_says_depths_in_both_styles_and_the_cautions(run, tmp_path):
     assert "yd³" in text and "US survey foot" in text
     assert "underground utilities" in text and "Positive is below the design" in text
     assert "Nothing was flagged" in text and "<script" not in text
-    assert text.count("zone &lt;1&gt;") == 3 and "zone <1>" not in text
+    assert text.count("zone &lt;1&gt;") == 4 and "zone <1>" not in text
     past = zones((box(-50, 12, 41, 70), "60 mm", 0, 1))
     run(past, DEPTH_FIELD="depth", HTML=str(page))
     text = page.read_text(encoding="utf-8")

@@ -10,7 +10,6 @@ from ..tin import Tin
 from ..tin.cut import CutTin
 from ..tolerance import Tolerance
 from .fitness import faults_of_design
-from .quantities import Quantities
 from .steps import Standing
 from .zones import Zones, snapped
 
@@ -23,7 +22,6 @@ def remarks(
     tin: Tin,
     cut: CutTin,
     zones: Zones,
-    quantities: Quantities,
     stood: Standing,
     origin: Floats,
     tolerance: Tolerance,
@@ -36,7 +34,8 @@ def remarks(
     ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge``, ``upright``,
     ``overlap`` and ``crack`` are about the design itself; ``unsure`` the cut may be wrong there.
     """
-    found = snapped(zones) + _of_zones(zones, quantities, tolerance)
+    areas = np.bincount(cut.zone + 1, cut.tin.plan_areas, len(zones) + 1)[1:]
+    found = snapped(zones) + _of_zones(zones, areas, tolerance)
     if cut.closed_gaps:
         found.append(
             Finding(
@@ -68,7 +67,7 @@ def remarks(
     return found + _of_design(tin, cut) + faults_of_design(tin, tolerance)
 
 
-def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> list[Finding]:
+def _of_zones(zones: Zones, areas: Floats, tolerance: Tolerance) -> list[Finding]:
     found = []
     for row, (polygon, identifier) in enumerate(zip(zones.polygons, zones.ids, strict=True)):
         if polygon.is_empty:
@@ -78,7 +77,7 @@ def _of_zones(zones: Zones, quantities: Quantities, tolerance: Tolerance) -> lis
             ).format(zone=identifier)
             found.append(Finding("covered", why, None, int(identifier)))
             continue
-        on = quantities.plan_areas[row]
+        on = areas[row]
         off = polygon.area - on
         if on > 0.0 and off <= polygon.length * tolerance.node_grid:
             continue

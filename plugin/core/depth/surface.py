@@ -192,7 +192,7 @@ def _finished(
         cut.largest_move,
         stood.least_run,
         laid.largest_residual,
-        remarks(tin, cut, dug, quantities, stood, laid.origin, tolerance) + laid.findings,
+        remarks(tin, cut, dug, stood, laid.origin, tolerance) + laid.findings,
     )
 
 
