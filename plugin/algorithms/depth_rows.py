@@ -101,8 +101,8 @@ def _reasons() -> dict[str, str]:
             "DepthTin",
             "There is no design here: its slope was carried on from the edge.",
         ),
-        "trimmed": translate(
+        "off_thickness": translate(
             "DepthTin",
-            "The thickness square to the slope does not fit here: faces would have folded over and were trimmed.",
+            "The thickness square to the slope is not kept at a corner of this face: more planes meet there than one point can serve, or faces would have folded over.",
         ),
     }

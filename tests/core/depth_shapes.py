@@ -45,7 +45,7 @@ def pit_faults(tin, surface, outside, depth=0.0, rule=BatterRule.LEVEL):
         told = surface.quantities.cuts.sum() - surface.quantities.fills.sum()
         between = volume_under(tin) - volume_under(result)
         scale = tin.plan_area * max(1.0, np.abs(zones.depths).max(), np.ptp(tin.vertices[:, 2]))
-        if abs(told - between) > 1e-9 * scale:
+        if abs(told - between) > 1e-9 * max(scale, abs(told)):
             faults.append(f"volume {told} is not {between}")
     elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
     wanted = np.append(zones.depths, elsewhere)[surface.zone][:, None]
@@ -55,8 +55,12 @@ def pit_faults(tin, surface, outside, depth=0.0, rule=BatterRule.LEVEL):
     bottom = known & plumb & np.isin(surface.part, (Part.BOTTOM, Part.DESIGN))
     if (np.abs((off - wanted) / square)[bottom] > allowed).any():
         faults.append("bottoms off the plane of the design less the depth")
-    deepest = max(float((zones.depths + 20 * zones.squares).max()), elsewhere, 0.0)
-    if rule is BatterRule.DESIGN and surface.depths.max() > deepest + 1e-7:
+    deepest = max(float(zones.depths.max()), elsewhere, 0.0)
+    if (
+        rule is BatterRule.DESIGN
+        and not zones.squares.any()
+        and surface.depths.max() > deepest + 1e-7
+    ):
         faults.append("deeper than anything asked for")
     if any(finding.code == "unsure" for finding in surface.findings):
         faults.append("contradicting borders")

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..tin import Tin
+from ..tin.overlay import integrate
 from .patchwork import Part
 
 Floats = NDArray[np.float64]
@@ -59,8 +60,8 @@ def measure(
     ----------
     tin : Tin
         The surface.
-    volumes : (m,), (m,) float
-        Volume below and above the design over each face, e.g. of `prisms`.
+    volumes : (k + 1,), (k + 1,) float
+        Volume below and above the design of each zone and of the rest, of `volumes`.
     zone : (m,) int
         Zone of each face, -1 outside all.
     parts : (m,) int
@@ -77,10 +78,8 @@ def measure(
         sloped = Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
 
     def total(values: Floats, part: Part | None = None) -> Floats:
-        if part is None:
-            return np.bincount(row, values, zones + 1).astype(np.float64)
-        some = np.flatnonzero(parts == part)
-        return np.bincount(row[some], values[some], zones + 1).astype(np.float64)
+        some = slice(None) if part is None else np.flatnonzero(parts == part)
+        return _sums(values[some], row[some], zones + 1)
 
     below, above = volumes
     return Quantities(
@@ -89,9 +88,50 @@ def measure(
         total(tin.plan_areas, Part.STEP),
         total(tin.plan_areas, Part.BATTER),
         total(sloped, Part.BATTER),
-        total(below),
-        total(above),
+        below,
+        above,
     )
+
+
+def volumes(
+    design: Tin,
+    surface: Tin,
+    depths: Floats,
+    row: Ints,
+    rows: int,
+    shifted: NDArray[np.bool_],
+    z_scale: float = 1.0,
+) -> tuple[Floats, Floats]:
+    """Return the volumes below and above the design, each (rows,) float.
+
+    Parameters
+    ----------
+    design : Tin
+        The design over the shifted faces; not looked at without any.
+    surface : Tin
+        The result.
+    depths : (n,) float
+        Depth of its vertices below the design.
+    row, rows : (m,) int, int
+        What each face counts with, and of how many.
+    shifted : (m,) bool
+        Faces that do not lie within a single face of the design: there the two surfaces are laid
+        over one another. Over the others depth is linear.
+    z_scale : float
+        Plan units in one unit of height.
+    """
+    below, above = prisms(surface.plan_areas, z_scale * depths[surface.faces])
+    if not shifted.any():
+        return _sums(below, row, rows), _sums(above, row, rows)
+    level = np.flatnonzero(~shifted)
+    found = [_sums(volume[level], row[level], rows) for volume in (below, above)]
+    some = Tin(surface.vertices, surface.faces[shifted])
+    between = integrate(design, some, None, row[shifted], z_scale).of_lower(np.arange(rows))
+    return found[0] + between.cut, found[1] + between.fill
+
+
+def _sums(values: Floats, row: Ints, rows: int) -> Floats:
+    return np.bincount(row, values, rows).astype(np.float64)
 
 
 def prisms(areas: Floats, depths: Floats) -> tuple[Floats, Floats]:

@@ -34,7 +34,7 @@ def remarks(
     ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge``, ``upright``,
     ``overlap`` and ``crack`` are about the design itself; ``unsure`` the cut may be wrong there.
     """
-    areas = np.bincount(cut.zone + 1, cut.tin.plan_areas, len(zones) + 1)[1:]
+    areas = np.bincount(cut.zone + 1, cut.tin.plan_areas, len(zones) + 1)[1:].astype(np.float64)
     found = snapped(zones) + _of_zones(zones, areas, tolerance)
     if cut.closed_gaps:
         found.append(

@@ -16,6 +16,7 @@ from ..tolerance import Tolerance
 from .batter import batter
 from .manner import Manner
 from .patchwork import Part, Patchwork, lay
+from .square import square_off
 from .zones import Outside, Zones
 
 Floats = NDArray[np.float64]
@@ -38,6 +39,11 @@ class Laid:
         Places to look at.
     largest_residual : float
         Greatest distance from a thickness asked for at right angles.
+    missed : (j, 2) float
+        Points where such a thickness is not kept, counted from the origin.
+    shifted : (m,) bool
+        Faces that do not lie within a single face of the design, because their corners have
+        moved in plan.
     """
 
     patchwork: Patchwork
@@ -45,6 +51,8 @@ class Laid:
     origin: Floats
     findings: list[Finding] = field(default_factory=list)
     largest_residual: float = 0.0
+    missed: Floats = field(default_factory=lambda: np.empty((0, 2)))
+    shifted: NDArray[np.bool_] = field(default_factory=lambda: np.empty(0, dtype=bool))
 
 
 def lay_pits(
@@ -75,7 +83,24 @@ def lay_pits(
     depths = np.append(np.asarray(pits.depths, dtype=np.float64), elsewhere)
     origin = np.floor(tin.vertices[:, :2].min(axis=0))
     laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
-    return Laid(laid, cut, origin)
+    return Laid(laid, cut, origin, shifted=np.zeros(len(laid.faces), dtype=bool))
+
+
+def square_off_pits(
+    laid: Laid, pits: Zones, manner: Manner, tolerance: Tolerance, progress: Progress
+) -> Laid:
+    """Move the bottoms that are specified at right angles to the design."""
+    if not pits.squares.any():
+        return laid
+    moved, outcome = square_off(laid.patchwork, pits, manner, tolerance, progress)
+    return replace(
+        laid,
+        patchwork=moved,
+        findings=laid.findings + outcome.findings(laid.origin),
+        largest_residual=outcome.largest_residual,
+        missed=np.vstack((outcome.missed_at, outcome.held_at)),
+        shifted=np.append(pits.squares != 0.0, False)[moved.zone],
+    )
 
 
 def slope_sides(
@@ -85,9 +110,14 @@ def slope_sides(
     if not pits.batters.any():
         return laid
     x, y = laid.origin.tolist()
+    base = laid.patchwork
+    # Batters take the number of the face they are cut into along as their parent.
+    numbered = replace(base, parent=np.arange(len(base.faces)))
     sloped, outcome = batter(
-        laid.patchwork, _moved(pits, -laid.origin), manner, tolerance, progress, (x, y)
+        numbered, _moved(pits, -laid.origin), manner, tolerance, progress, (x, y)
     )
+    under = sloped.parent
+    sloped = replace(sloped, parent=base.parent[under])
     found = list(outcome.findings)
     if outcome.crooked:
         why = translate(
@@ -95,7 +125,12 @@ def slope_sides(
             "At {count} places a batter’s plane could not be cut in, because the piece there is too small to be told from rounding: the surface is whole, but off by as much.",
         ).format(count=outcome.crooked)
         found.append(Finding("crooked", why))
-    return replace(laid, patchwork=sloped, findings=laid.findings + found)
+    return replace(
+        laid,
+        patchwork=sloped,
+        findings=laid.findings + found,
+        shifted=laid.shifted[under],
+    )
 
 
 def without_design(laid: Laid) -> Laid:
@@ -106,15 +141,15 @@ def without_design(laid: Laid) -> Laid:
     ZoneError
         Nothing is left.
     """
-    left = laid.patchwork.take(laid.patchwork.part != Part.DESIGN)
-    if not len(left.faces):
+    kept = laid.patchwork.part != Part.DESIGN
+    if not kept.any():
         raise ZoneError(
             translate(
                 "Core",
                 "No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.",
             )
         )
-    return replace(laid, patchwork=left)
+    return replace(laid, patchwork=laid.patchwork.take(kept), shifted=laid.shifted[kept])
 
 
 def dig(
@@ -128,7 +163,8 @@ def dig(
 ) -> Laid:
     """Run all stages from the cut to the batters on disjoint pits."""
     laid = lay_pits(tin, pits, outside, outside_depth, tolerance, part(progress, 0.0, 0.6))
-    laid = slope_sides(laid, pits, manner, tolerance, part(progress, 0.7, 1.0))
+    laid = square_off_pits(laid, pits, manner, tolerance, part(progress, 0.6, 0.75))
+    laid = slope_sides(laid, pits, manner, tolerance, part(progress, 0.75, 1.0))
     return without_design(laid) if outside is Outside.LEAVE_OUT else laid
 
 

@@ -17,8 +17,9 @@ from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tolerance import Tolerance
 from .manner import Manner
+from .needles import doubled_areas, without_needles
 from .patchwork import Part
-from .quantities import Quantities, measure, prisms
+from .quantities import Quantities, measure, volumes
 from .remarks import remarks
 from .stages import Laid, dig
 from .steps import Standing, stand
@@ -170,14 +171,18 @@ def _finished(
 ) -> DepthSurface:
     """Make the surface of what stands, measure it, and say what is to be looked at."""
     cut, patchwork = laid.cut, laid.patchwork
-    zone = patchwork.zone[stood.source]
-    parts = np.where(stood.step, Part.STEP, patchwork.part[stood.source])
-    surface, names = _surface(stood, laid.origin, cut.tin.vertices)
-    depths = stood.design[names] - surface.vertices[:, 2]
-    volumes = prisms(surface.plan_areas, manner.z_scale * depths[surface.faces])
-    quantities = measure(surface, volumes, zone, parts, len(dug), manner.z_scale)
-    parent = patchwork.parent[stood.source]
-    flags = np.where(stood.step & np.isin(stood.source, stood.narrow_faces), "narrow_step", "")
+    surface, names, rows = _surface(stood, laid, tin)
+    source, step = stood.source[rows], stood.step[rows]
+    zone, parent = patchwork.zone[source], patchwork.parent[source]
+    parts = np.where(step, Part.STEP, patchwork.part[source])
+    shifted = laid.shifted[source]
+    depths = _depths(tin, surface, stood.design[names], shifted)
+    row = np.where(zone < 0, len(dug), zone)
+    over = Tin(cut.tin.vertices, cut.tin.faces[np.append(dug.squares != 0.0, False)[cut.zone]])
+    between = volumes(over, surface, depths, row, len(dug) + 1, shifted, manner.z_scale)
+    quantities = measure(surface, between, zone, parts, len(dug), manner.z_scale)
+    flags = np.where(step & np.isin(source, stood.narrow_faces), "narrow_step", "")
+    flags = np.where(_at(stood, laid.missed)[rows], "off_thickness", flags)
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flags = np.where(np.isin(parent, unsure), "unsure", flags)
     return DepthSurface(
@@ -196,20 +201,60 @@ def _finished(
     )
 
 
-def _surface(stood: Standing, origin: Floats, given: Floats) -> tuple[Tin, Ints]:
-    """Return the surface without unused vertices, and the number of each of its vertices before.
+def _depths(tin: Tin, surface: Tin, design: Floats, shifted: NDArray[np.bool_]) -> Floats:
+    """Return the depth of each vertex; what has moved from its face of the design is looked up."""
+    if shifted.any():
+        fixed = np.zeros(len(surface.vertices), dtype=bool)
+        fixed[surface.faces[~shifted]] = True
+        rows = np.flatnonzero(~fixed)
+        height, face = tin.sample(surface.vertices[rows])
+        design = design.copy()
+        design[rows[face >= 0]] = height[face >= 0]
+    return design - surface.vertices[:, 2]
+
+
+def _at(stood: Standing, places: Floats) -> NDArray[np.bool_]:
+    """Tell which faces have a corner at one of some places."""
+    if not len(places):
+        return np.zeros(len(stood.faces), dtype=bool)
+    wanted = set(map(tuple, places.tolist()))
+    corners = stood.vertices[:, :2]
+    near = np.flatnonzero(np.isin(corners[:, 0], places[:, 0]))
+    hit = np.zeros(len(corners), dtype=bool)
+    hit[[row for row in near.tolist() if tuple(corners[row].tolist()) in wanted]] = True
+    return hit[stood.faces].any(axis=1)
+
+
+def _surface(stood: Standing, laid: Laid, tin: Tin) -> tuple[Tin, Ints, Ints]:
+    """Return the surface on the site, without unused vertices and needles.
 
     Vertices that have not moved in plan keep their coordinates there to the last bit.
+
+    Returns
+    -------
+    surface : Tin
+    names : (n,) int
+        Number of each of its vertices before.
+    rows : (m,) int
+        Number of the face each of its faces is (part of) before.
     """
-    used = np.zeros(len(stood.vertices), dtype=bool)
-    used[stood.faces] = True
-    number = np.cumsum(used) - 1
+    given = laid.cut.tin.vertices
     vertices = stood.vertices.copy()
-    vertices[:, :2] += origin
-    still = (stood.vertices[: len(given), :2] == given[:, :2] - origin).all(axis=1)
+    vertices[:, :2] += laid.origin
+    still = (stood.vertices[: len(given), :2] == given[:, :2] - laid.origin).all(axis=1)
     vertices[: len(given), :2][still] = given[still, :2]
+    faces, rows = stood.faces, np.arange(len(stood.faces))
+    flat = np.flatnonzero(~(doubled_areas(vertices[:, :2], faces) > 0.0))
+    if len(flat):
+        parent = laid.patchwork.parent[stood.source]
+        pieces = np.bincount(parent, minlength=len(tin.faces))[parent[flat]]
+        flat = flat[(pieces > 1) & ~tin.without_plan_area[parent[flat]]]
+        faces, rows = without_needles(vertices[:, :2], faces, flat)
+    used = np.zeros(len(vertices), dtype=bool)
+    used[faces] = True
+    number = np.cumsum(used) - 1
     vertices = vertices[used]
-    faces = number[stood.faces]
+    faces = number[faces]
     for array in (vertices, faces):
         array.flags.writeable = False
-    return Tin(vertices, faces), np.flatnonzero(used)
+    return Tin(vertices, faces), np.flatnonzero(used), rows
