@@ -186,10 +186,10 @@ def test_random_depths_fit_and_lie_on_the_moved_planes(seed, outside, depth):
 
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, 1 << 40))
-def test_random_widths_and_batters_fit(seed):
+def test_random_widths_batters_and_square_thicknesses_fit(seed):
     tin, zones = random_case(seed)
     random = np.random.default_rng(seed)
-    zones, manner = random_ways(random, with_one_over_all(tin, zones))
+    zones, manner = random_ways(random, with_one_over_all(tin, zones), square=seed % 2 == 0)
     outside = list(Outside)[random.integers(3)]
     surface = depth_surface(tin, zones, outside, 0.4, TOLERANCE, manner=manner)
     assert pit_faults(tin, surface, outside, 0.4, manner.rule) == []
