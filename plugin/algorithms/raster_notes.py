@@ -29,7 +29,7 @@ _BEYOND = {
     Beyond.STOP: "no result without data",
     Beyond.CARRY: (
         "in zones and on sides, a pixel without data gets the height of the nearest pixel with "
-        "data carried on with that pixel's gradient (3 x 3, missing neighbours mirrored), over "
+        "data carried on with that pixel's gradient (Horn, 3 x 3), over "
         f"at most {CARRY} rows and columns"
     ),
 }
@@ -79,7 +79,7 @@ def notes(
         told["SQUARE_DEPTHS"] = _lengths(zones.squares[square], job, vertical=True)
         told["SQUARE_RULE"] = (
             "plumb = square x sqrt(1 + g^2), g the slope of the design by Horn's 3 x 3 weights at "
-            "each pixel, missing neighbours mirrored through it; exact on planes; within one "
+            "each pixel, missing neighbours carried on along rows and columns; exact on planes; within one "
             "pixel of a break in slope g is the mean of both sides, and the result lacks the "
             "line in which offset planes would meet"
         )

@@ -35,7 +35,7 @@ _WORKERS = 2
 _BAND = 256
 _PIXELS_AT_ONCE = 3_000_000
 _MOST_RAYS = 64
-_EXTRA = 3  # pixels read beyond what a side needs over level ground
+_EXTRA = 3.0  # pixels read beyond what a side needs over level ground
 
 
 @dataclass(eq=False)
@@ -289,12 +289,13 @@ class Survey:
             spent = left[(rays.gone[left] >= FARTHEST * self.pixel) | (halo[left] > FARTHEST)]
             rays.met[spent] = True
             self.given_up += len(spent)
-            halo = np.asarray(np.minimum(halo * 3, FARTHEST + _EXTRA), dtype=np.float64)
+            halo = (3.0 * halo).clip(0.0, FARTHEST + _EXTRA)
 
     def _halo(self, rays: _Rays) -> Floats:
         """Return pixels to read around the foot of each ray at first."""
-        far: Floats = np.clip(np.nan_to_num(1.5 * rays.guess / self.pixel), 1.0, 64.0) + _EXTRA
-        return far
+        far = np.nan_to_num(1.5 * rays.guess / self.pixel)
+        near: Floats = np.minimum(np.maximum(far, 1.0), 64.0) + _EXTRA
+        return near
 
     def _march(
         self, rays: _Rays, chosen: Ints, window: Window, surface: NDArray[np.floating]

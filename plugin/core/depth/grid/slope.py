@@ -120,10 +120,11 @@ def gradient_at(
 ) -> tuple[Floats, Floats]:
     """Return the gradient of some pixels, whether or not all their neighbours have data.
 
-    A missing neighbour is carried on straight through the pixel from the one opposite; a corner
-    without one opposite from the two sides beside it; a side without one opposite counts as
-    level. So planes are met exactly wherever a pixel has a neighbour along its row and another
-    along its column.
+    A missing neighbour is carried on straight along its row or column of the 3 x 3 pixels (the
+    mean where both can be); a corner for which neither can be, from the corner opposite or from
+    the two sides beside it; a side without one opposite counts as level. So planes are met
+    exactly wherever a pixel has a neighbour along its row and another along its column, and a
+    ridge that runs into the edge of the data goes straight on.
 
     Parameters
     ----------
@@ -153,10 +154,22 @@ def gradient_at(
         rise[down, across] = np.where(there, window[r, c] - middle, np.nan)
     filled: dict[tuple[int, int], Floats] = {}
     for down, across in _AROUND:
-        here, opposite = rise[down, across], -rise[-down, -across]
-        spare = filled[down, 0] + filled[0, across] if down and across else 0.0
-        alone = np.where(np.isnan(opposite), spare, opposite)
-        filled[down, across] = np.where(np.isnan(here), alone, here)
+        if down and across:
+            along_row = 2 * rise[down, 0] - rise[down, -across]
+            along_column = 2 * rise[0, across] - rise[-down, across]
+            guesses = [
+                0.5 * (along_row + along_column),
+                along_row,
+                along_column,
+                -rise[-down, -across],
+                filled[down, 0] + filled[0, across],
+            ]
+        else:
+            guesses = [-rise[-down, -across], np.zeros(len(row))]
+        value = rise[down, across]
+        for guess in guesses:
+            value = np.where(np.isnan(value), guess, value)
+        filled[down, across] = value
     result = []
     for turned, length in ((False, step[0]), (True, step[1])):
         total = np.zeros(len(row))
