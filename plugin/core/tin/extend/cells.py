@@ -1,0 +1,154 @@
+"""Triangles of the pieces: at once where nothing is in the way, else of a common drawing.
+
+What pieces leave each other is worked out piece by piece, so that the lines they meet in agree
+but for rounding. Their outlines are therefore noded together on a very fine grid; places that
+are known keep their numbers, and the cells of the drawing are cut into triangles.
+"""
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..weld import same_place
+from .pieces import Pieces, Points
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Mask = NDArray[np.bool_]
+Shapes = NDArray[np.object_]
+
+
+def plain_triangles(points: Points, pieces: Pieces, rows: Ints, exact: Mask) -> tuple[Ints, Ints]:
+    """Cut pieces that nothing changed into triangles.
+
+    Parameters
+    ----------
+    points, pieces
+        What they are.
+    rows : (k,) int
+        Which pieces.
+    exact : (n,) bool
+        Points that lie in the planes of all their pieces.
+
+    Returns
+    -------
+    triangles : (t, 3) int
+        Points, counter-clockwise.
+    edge : (t,) int
+        Edge of the border each belongs to.
+    """
+    strip = rows[pieces.nodes[rows, 0] != pieces.nodes[rows, 1]]
+    fan = rows[pieces.nodes[rows, 0] == pieces.nodes[rows, 1]]
+    quads = pieces.corner[pieces.start[strip][:, None] + np.arange(4)]
+    one = (points.xy[quads[:, 0]] - points.xy[quads[:, 2]]) ** 2
+    other = (points.xy[quads[:, 1]] - points.xy[quads[:, 3]]) ** 2
+    # The triangle at the edge keeps the plane wherever one of the outer corners does.
+    third, fourth = exact[quads[:, 2]], exact[quads[:, 3]]
+    by_third = np.where(third == fourth, one.sum(axis=1) <= other.sum(axis=1), third)
+    turned = np.where(by_third[:, None], quads, np.roll(quads, -1, axis=1))
+    halves = np.concatenate([turned[:, [0, 1, 2]], turned[:, [0, 2, 3]]])
+    count = pieces.start[fan + 1] - pieces.start[fan] - 2
+    owner = np.repeat(fan, count)
+    within = np.arange(len(owner)) - np.repeat(np.cumsum(count) - count, count)
+    hub = pieces.start[owner]
+    parts = np.stack([hub, hub + within + 1, hub + within + 2], axis=1)
+    triangles = np.concatenate([halves, pieces.corner[parts]])
+    edge = np.concatenate([pieces.edge[strip], pieces.edge[strip], pieces.edge[owner]])
+    return triangles, edge
+
+
+def drawn_triangles(
+    points: Points, pieces: Pieces, rows: Ints, left: Shapes, grid: float
+) -> tuple[Floats, Ints, Ints]:
+    """Cut what is left of pieces into triangles that fit without cracks.
+
+    Parameters
+    ----------
+    points, pieces
+        What they are.
+    rows : (k,) int
+        Which pieces: those that lost something, and all of their edges and the edges beside.
+    left : (p,) shapely Polygon
+        What is left of each piece.
+    grid : float
+        Grid of the drawing, far below any width that matters.
+
+    Returns
+    -------
+    xy : (j, 2) float
+        Points that are new in the drawing; they follow the known ones.
+    triangles : (t, 3) int
+        Points, counter-clockwise.
+    edge : (t,) int
+        Edge of the border each belongs to.
+    """
+    rows = rows[~shapely.is_empty(left[rows])]
+    nothing = np.zeros((0, 2)), np.zeros((0, 3), dtype=np.int64), np.zeros(0, dtype=np.int64)
+    if len(rows) == 0:
+        return nothing
+    lines = shapely.union_all(shapely.boundary(left[rows]), grid_size=grid)
+    cells = shapely.get_parts(shapely.polygonize([lines]))
+    piece = _owners(pieces, rows, left, cells)
+    cells, piece = cells[piece >= 0], piece[piece >= 0]
+    if len(cells) == 0:
+        return nothing
+    rings, cell = shapely.get_rings(cells, return_index=True)
+    node, ring = shapely.get_coordinates(rings, return_index=True)
+    known = np.unique(np.concatenate([pieces.corners_of(row) for row in rows.tolist()]))
+    merged = same_place(np.concatenate([points.xy[known], node]), 0.75 * grid)[len(known) :]
+    fresh = np.unique(merged[merged >= len(known)])
+    number = np.concatenate([known, np.full(len(node), -1)])
+    number[fresh] = len(points.xy) + np.arange(len(fresh))
+    place = np.concatenate([points.xy[known], node])
+    cells, piece = _redrawn(place[merged], ring, cell, piece)
+    triangles, owner = _cut(cells)
+    corner = same_place(
+        np.concatenate([place[: len(known)], place[fresh], triangles.reshape(-1, 2)]), 0.0
+    )
+    ids = np.concatenate([known, number[fresh]])
+    taken = ids[corner[len(ids) :]].reshape(-1, 3)
+    return place[fresh], taken, pieces.edge[piece[owner]]
+
+
+def _owners(pieces: Pieces, rows: Ints, left: Shapes, cells: Shapes) -> Ints:
+    """Return the piece each cell belongs to, (c,) int, -1 for none."""
+    inside = shapely.point_on_surface(cells)
+    cell, row = shapely.STRtree(left[rows]).query(inside, predicate="intersects")
+    piece = rows[row]
+    xy = shapely.get_coordinates(inside)[cell]
+    measure = (pieces.measure[piece] * (xy - pieces.origin[piece])).sum(axis=1)
+    order = np.lexsort((piece, measure, cell))[::-1]  # the nearest is written last
+    owner = np.full(len(cells), -1, dtype=np.int64)
+    owner[cell[order]] = piece[order]
+    return owner
+
+
+def _redrawn(xy: Floats, ring: Ints, cell: Ints, piece: Ints) -> tuple[Shapes, Ints]:
+    """Return the cells with their corners moved back to where they are known to be."""
+    fresh = np.ones(len(xy), dtype=bool)
+    fresh[1:] = (xy[1:] != xy[:-1]).any(axis=1) | (ring[1:] != ring[:-1])
+    xy, ring = xy[fresh], ring[fresh]
+    sound = np.bincount(ring, minlength=len(cell)) >= 4
+    keep = sound[ring]
+    rings = shapely.linearrings(xy[keep], indices=(np.cumsum(sound) - 1)[ring[keep]])
+    # The first ring of a cell is its outer one; with that gone the cell is.
+    of_cell = cell[sound]
+    polygons = np.asarray(shapely.polygons(rings), dtype=object)
+    first = np.unique(of_cell, return_index=True)[1]
+    for start, stop in zip(first.tolist(), [*first[1:].tolist(), len(rings)], strict=True):
+        if stop - start > 1:
+            polygons[start] = shapely.polygons(rings[start], holes=rings[start + 1 : stop])
+    cells, owner = polygons[first], piece[of_cell[first]]
+    good = shapely.is_valid(cells)
+    return cells[good], owner[good]
+
+
+def _cut(cells: Shapes) -> tuple[Floats, Ints]:
+    """Return triangles (t, 3, 2), counter-clockwise, and the cell of each."""
+    pieces = shapely.get_parts(shapely.constrained_delaunay_triangles(cells), return_index=True)
+    xy = shapely.get_coordinates(pieces[0]).reshape(-1, 4, 2)[:, :3]
+    one, other = xy[:, 1] - xy[:, 0], xy[:, 2] - xy[:, 0]
+    doubled = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    xy[doubled < 0.0, 1:] = xy[doubled < 0.0, :0:-1].copy()
+    real = np.abs(doubled) > 0.0
+    return xy[real], pieces[1][real].astype(np.int64)

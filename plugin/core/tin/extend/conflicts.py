@@ -1,0 +1,186 @@
+"""What pieces leave each other where they get in each other's way, or in the way of the surface.
+
+Every piece has a distance that grows evenly away from the border. Where two overlap, each keeps
+what is nearer by its own distance. Neighbours round an inward corner meet there; the sides of a
+bay, of a hole, or of two parts of the surface keep a gap, so that nothing joins them.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ...progress import Progress
+from .border import Border
+from .corners import Corners
+from .pieces import Pieces
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Mask = NDArray[np.bool_]
+Shapes = NDArray[np.object_]
+
+_FACING = np.radians(135.0)  # two edges whose directions turn so far inward face each other
+_NEAR = 4.0  # distances along the border within which edges count as neighbours
+_LEVEL = 1e-9
+
+
+@dataclass(frozen=True, eq=False)
+class Conflicts:
+    """Which pieces meet what.
+
+    Parameters
+    ----------
+    one, other : (k,) int
+        Pieces that overlap, each pair once.
+    joined : (k,) bool
+        Whether they meet as neighbours; else they keep a gap.
+    width : (k,) float
+        Plan distance of their edges.
+    blocked, edge : (j,) int
+        Pieces, and the edges of the border in their way.
+    """
+
+    one: Ints
+    other: Ints
+    joined: Mask
+    width: Floats
+    blocked: Ints
+    edge: Ints
+
+
+def find_conflicts(
+    border: Border, corners: Corners, pieces: Pieces, wanted: Mask, distance: float
+) -> Conflicts:
+    """Return where pieces meet other pieces, or edges of the border, that they do not belong to."""
+    tree = shapely.STRtree(pieces.shape)
+    one, other = tree.query(pieces.shape, predicate="intersects")
+    keep = (one < other) & (pieces.edge[one] != pieces.edge[other])
+    keep &= ~(pieces.nodes[one][:, :, None] == pieces.nodes[other][:, None, :]).any(axis=(1, 2))
+    one, other = one[keep], other[keep]
+    joined = _neighbours(border, corners, wanted, pieces.edge[one], pieces.edge[other], distance)
+    lines = border.lines
+    width = shapely.distance(lines[pieces.edge[one]], lines[pieces.edge[other]])
+    blocked, edge = shapely.STRtree(lines).query(pieces.shape, predicate="intersects")
+    beside = np.column_stack([pieces.nodes, border.before[pieces.nodes]])
+    away = (beside[blocked] != edge[:, None]).all(axis=1) & (pieces.edge[blocked] != edge)
+    return Conflicts(one, other, joined, width, blocked[away], edge[away])
+
+
+def _neighbours(
+    border: Border, corners: Corners, wanted: Mask, one: Ints, other: Ints, distance: float
+) -> Mask:
+    """Tell which pairs of edges are neighbours round a corner, with no bay between them."""
+    pairs, back = np.unique(
+        np.sort(np.column_stack([one, other]), axis=1), axis=0, return_inverse=True
+    )
+    # Border edges follow one another in their loop.
+    length = border.lengths
+    run = np.cumsum(length)
+    same = border.loop[pairs[:, 0]] == border.loop[pairs[:, 1]]
+    first = np.searchsorted(border.loop, border.loop)
+    size = np.bincount(border.loop)[border.loop]
+    found = same & (
+        (border.after[pairs[:, 0]] == pairs[:, 1]) | (border.before[pairs[:, 0]] == pairs[:, 1])
+    )
+    around = np.bincount(border.loop, length)[border.loop]
+    between = run[pairs[:, 1]] - length[pairs[:, 1]] - run[pairs[:, 0]]
+    other_way = around[pairs[:, 0]] - between - length[pairs[:, 0]] - length[pairs[:, 1]]
+    near = same & ~found & (np.minimum(between, other_way) <= _NEAR * distance)
+    for row in np.flatnonzero(near).tolist():
+        low, high = pairs[row].tolist()
+        if between[row] > other_way[row]:
+            low, high = high, low + int(size[low])
+        base, count = int(first[pairs[row, 0]]), int(size[pairs[row, 0]])
+        edges = base + (np.arange(low, high + 1) - base) % count
+        turned = np.concatenate([[0.0], np.cumsum(corners.turn[edges[1:]])])
+        inward = (np.maximum.accumulate(turned) - turned).max()
+        found[row] = inward < _FACING and turned[-1] < _FACING and bool(wanted[edges].all())
+    return found[back.ravel()]
+
+
+def leave(
+    border: Border,
+    pieces: Pieces,
+    conflicts: Conflicts,
+    gap: float,
+    progress: Progress,
+) -> Shapes:
+    """Return what is left of each piece, (p,) shapely Polygon; unchanged where nothing is met.
+
+    Parameters
+    ----------
+    border, pieces, conflicts
+        As `find_conflicts` takes and gives them.
+    gap : float
+        How far pieces keep from what they do not join.
+    progress : Progress
+        Told the share done.
+    """
+    seen = pieces.shape.copy()
+    lines = border.lines
+    # Nothing may eat from the piece's own edge, so that very near things get a smaller gap.
+    own = shapely.distance(lines[conflicts.edge], lines[pieces.edge[conflicts.blocked]])
+    walls = shapely.buffer(lines[conflicts.edge], np.minimum(gap, 0.25 * own), quad_segs=2)
+    for piece, rows in _grouped(conflicts.blocked):
+        rest = shapely.difference(seen[piece], shapely.union_all(walls[rows]))
+        seen[piece] = _attached(rest, pieces.anchor[piece])
+        progress(0.0)
+    one = np.concatenate([conflicts.one, conflicts.other])
+    other = np.concatenate([conflicts.other, conflicts.one])
+    apart = np.where(conflicts.joined, 0.0, np.minimum(gap, 0.25 * conflicts.width))
+    apart = np.concatenate([apart, apart])
+    cutters = _nearer(pieces, seen, one, other, apart)
+    left = seen.copy()
+    groups = _grouped(one)
+    for number, (piece, rows) in enumerate(groups):
+        taken = shapely.union_all(cutters[rows])
+        left[piece] = _attached(shapely.difference(seen[piece], taken), pieces.anchor[piece])
+        progress(number / len(groups))
+    return left
+
+
+def _nearer(pieces: Pieces, seen: Shapes, one: Ints, other: Ints, apart: Floats) -> Shapes:
+    """Return the part of other pieces that is theirs and not the first one's, (k,) Polygon."""
+    change = pieces.measure[other] - pieces.measure[one]
+    size = np.hypot(change[:, 0], change[:, 1])
+    low = shapely.bounds(pieces.shape[one])
+    middle = 0.5 * (low[:, :2] + low[:, 2:])
+    reach = 2.0 * np.hypot(low[:, 2] - low[:, 0], low[:, 3] - low[:, 1])
+    value = (pieces.measure[other] * (middle - pieces.origin[other])).sum(axis=1)
+    value -= (pieces.measure[one] * (middle - pieces.origin[one])).sum(axis=1)
+    even = size < _LEVEL
+    wins = (value < -_LEVEL) | ((np.abs(value) <= _LEVEL) & (other < one))
+    way = np.where(even[:, None], [1.0, 0.0], change / np.where(even, 1.0, size)[:, None])
+    stop = np.where(even, np.where(wins, reach, -reach), apart - value / np.where(even, 1.0, size))
+    stop = np.clip(stop, -reach, reach)
+    side = np.column_stack([-way[:, 1], way[:, 0]])
+    back, forth = -reach[:, None] * way, stop[:, None] * way
+    wide = reach[:, None] * side
+    corners = np.stack([back - wide, forth - wide, forth + wide, back + wide], axis=1)
+    half_planes = shapely.polygons(corners + middle[:, None])
+    half_planes[stop <= -reach] = shapely.Polygon()
+    grown = seen[other]
+    some = apart > 0.0
+    grown[some] = shapely.buffer(grown[some], apart[some], join_style="mitre")
+    return shapely.intersection(grown, half_planes)
+
+
+def _attached(shape: shapely.Geometry, anchor: Floats) -> shapely.Geometry:
+    """Return the part of a shape that holds a point of its border; an empty one if none does."""
+    parts = shapely.get_parts(shape)
+    parts = parts[shapely.get_dimensions(parts) == 2]
+    near = parts[shapely.distance(parts, shapely.points(anchor)) <= 1e-9]
+    if len(near) == 0:
+        return shapely.Polygon()
+    return near[shapely.area(near).argmax()]
+
+
+def _grouped(of: Ints) -> list[tuple[int, Ints]]:
+    """Return each value with the rows it stands in."""
+    if len(of) == 0:
+        return []
+    order = np.argsort(of, kind="stable")
+    values, starts = np.unique(of[order], return_index=True)
+    return list(zip(values.tolist(), np.split(order, starts[1:]), strict=True))
