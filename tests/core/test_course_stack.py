@@ -214,6 +214,7 @@ def test_a_section_with_fewer_courses_stays_at_its_last():
     assert stack.quantities.volumes == pytest.approx(
         [tapered(6, 0.5)] * 3 + [tapered(6, 0.25)], rel=1e-9
     )
+    assert stack.quantities.plan_areas == pytest.approx([36.0] * 4)
 
 
 def test_an_upper_course_that_is_wider_stays_in_the_surfaces_below():
@@ -265,6 +266,29 @@ def test_flat_sides_above_an_upright_trench():
     assert stack.quantities.crossed.max() < 1e-4 * lower
 
 
+@pytest.mark.parametrize(("ratio", "secant"), [(2.0, 1.11803), (1.5, 1.20185), (3.0, 1.05409)])
+def test_courses_square_to_a_slope(ratio, secant):
+    """Secants as printed in tables of slopes; a layer t thick square to a plane holds t times
+    its area on the slope, and a plumb one t times its plan area (identities)."""
+    design = sheet(11, 11, 2.0, height=lambda plan: 100 + plan[:, 0] / ratio)
+    rows = [
+        ("bank", 0.25, 0, 0, "plumb"),
+        ("bank", 0.45, 0, 0, "square"),
+        ("bank", 0.6, 0, 0, "square"),
+    ]
+    stack = stacked(design, schedule(*rows, unit=METRE), (shapely.box(4, 4, 16, 16), "bank"))
+    found = depths(stack, design, np.array([[9.3, 10.1]]))[:, 0]
+    by_hand = [0.25, 0.25 + 0.45 * secant, 0.25 + 1.05 * secant]
+    assert found == pytest.approx(by_hand, rel=1e-5)
+    plumb, upper, lower = stack.quantities.volumes
+    exact = np.hypot(1, 1 / ratio)
+    assert plumb == pytest.approx(0.25 * 144, rel=1e-3)
+    assert upper == pytest.approx(0.45 * exact * 144, rel=1e-3)
+    assert lower == pytest.approx(0.6 * exact * 144, rel=1e-3)
+    on_slope = stack.quantities.sloped_areas[1]
+    assert upper / on_slope == pytest.approx(0.45, rel=1e-3)
+
+
 def test_a_side_that_a_ledge_cannot_follow_is_flagged():
     """Sides from the level on a steep design, over the 3 units from their own edge to a ledge."""
     design = sheet(41, 41, 2.0, height=lambda plan: 100 + 0.2 * plan[:, 0])
@@ -312,6 +336,17 @@ def test_overlaps_are_refused_or_settled_by_priority():
         stacked(design, plan, *pairs)
     stack = stacked(design, plan, *pairs, priority=np.array([2.0, 1.0]))
     assert depths(stack, design, np.array([[9.0, 5.0]]))[0] == pytest.approx(0.25)
+
+
+def test_a_pit_that_a_neighbour_swallows_is_no_cause_for_alarm_while_another_shows():
+    design = sheet(11, 11, 2.0, height=level)
+    inner = shapely.box(7, 7, 13, 13)
+    plan = schedule(("bed", 0.3, 1.0), ("bed", 0.7), ("deep", 5))
+    ring = (shapely.box(3, 3, 17, 17) - inner, "deep")
+    assert not stacked(design, plan, (inner, "bed"), ring).findings
+    over = (shapely.box(3, 3, 17, 17), "deep")
+    stack = stacked(design, plan, (inner, "bed"), over, priority=np.array([2.0, 1.0]))
+    assert [(found.code, found.feature) for found in stack.findings] == [("covered", 1)]
 
 
 def test_what_may_be_wrong_is_told_once():
