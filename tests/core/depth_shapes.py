@@ -45,7 +45,7 @@ def pit_faults(tin, surface, outside, depth=0.0, rule=BatterRule.LEVEL):
         told = surface.quantities.cuts.sum() - surface.quantities.fills.sum()
         between = volume_under(tin) - volume_under(result)
         highest = max(np.abs(surface.depths).max(), np.ptp(tin.vertices[:, 2]), 1.0)
-        if abs(told - between) > 1e-9 * tin.plan_area * highest:
+        if abs(told - between) > (1e-9 * tin.plan_area + rounding(tin)) * highest:
             faults.append(f"volume {told} is not {between}")
     elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
     wanted = np.append(zones.depths, elsewhere)[surface.zone][:, None]

@@ -20,6 +20,7 @@ Place = tuple[float, float]
 
 def remarks(
     tin: Tin,
+    ground: Tin,
     cut: CutTin,
     zones: Zones,
     stood: Standing,
@@ -64,7 +65,24 @@ def remarks(
                 (float(x), float(y)),
             )
         )
-    return found + _of_design(tin, cut) + faults_of_design(tin, tolerance)
+    return found + _of_design(tin, ground, cut) + faults_of_design(tin, tolerance)
+
+
+def carried_on(surface: Tin, carried: NDArray[np.bool_], distance: float) -> list[Finding]:
+    """Return what is to be said of a surface that runs past the edge of the design."""
+    if not carried.any():
+        return []
+    first = _middle(surface.vertices[surface.faces[carried.argmax()]])
+    why = translate(
+        "Core",
+        "The design was carried on with its slope by up to {distance:.4g} past its edge, below {area:.4g} square units of the result, first near {x:.3f}, {y:.3f}: check that its slope does go on there.",
+    ).format(
+        distance=distance,
+        area=surface.plan_areas[carried].sum(),
+        x=first[0],
+        y=first[1],
+    )
+    return [Finding("carried", why, first)]
 
 
 def _of_zones(zones: Zones, areas: Floats, tolerance: Tolerance) -> list[Finding]:
@@ -98,7 +116,7 @@ def _of_zones(zones: Zones, areas: Floats, tolerance: Tolerance) -> list[Finding
     return found
 
 
-def _of_design(tin: Tin, cut: CutTin) -> list[Finding]:
+def _of_design(tin: Tin, ground: Tin, cut: CutTin) -> list[Finding]:
     found = []
     edges = tin.edges
     if len(edges.nonmanifold):
@@ -116,10 +134,10 @@ def _of_design(tin: Tin, cut: CutTin) -> list[Finding]:
             "{count} faces of the design, the first near {x:.3f}, {y:.3f}, are upright or have no area: they were kept, and belong to the zone of a neighbour.",
         ).format(count=len(upright), x=place[0], y=place[1])
         found.append(Finding("upright", why, place))
-    unsure = [tin.faces[face] for face in cut.loose]
-    unsure += [tin.faces[cut.parent[face]] for face in cut.doubtful]
+    unsure = [ground.faces[face] for face in cut.loose]
+    unsure += [ground.faces[cut.parent[face]] for face in cut.doubtful]
     if unsure:
-        place = _middle(tin.vertices[unsure[0]])
+        place = _middle(ground.vertices[unsure[0]])
         why = translate(
             "Core",
             "In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the depth there, and whether faces of the design overlap.",

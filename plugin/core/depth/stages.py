@@ -14,6 +14,7 @@ from ..tin import Tin
 from ..tin.cut import CutTin, cut_tin
 from ..tolerance import Tolerance
 from .batter import batter
+from .ground import Ground, carry_on
 from .manner import Manner
 from .patchwork import Part, Patchwork, lay
 from .square import square_off
@@ -22,6 +23,8 @@ from .zones import Outside, Zones
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+_TRIES = 4
+
 
 @dataclass(frozen=True, eq=False)
 class Laid:
@@ -29,10 +32,12 @@ class Laid:
 
     Parameters
     ----------
+    ground : Ground
+        The design, perhaps carried on.
     patchwork : Patchwork
-        The pieces of the design, where they have been put so far.
+        The pieces of the ground, where they have been put so far.
     cut : CutTin
-        The design, cut by the zones.
+        The ground, cut by the zones.
     origin : (2,) float
         Where the points of the patchwork count from.
     findings : list of Finding
@@ -46,6 +51,7 @@ class Laid:
         moved in plan.
     """
 
+    ground: Ground
     patchwork: Patchwork
     cut: CutTin
     origin: Floats
@@ -56,19 +62,19 @@ class Laid:
 
 
 def lay_pits(
-    tin: Tin,
+    ground: Ground,
     pits: Zones,
     outside: Outside,
     outside_depth: float,
     tolerance: Tolerance,
     progress: Progress,
 ) -> Laid:
-    """Cut a design by pits and lay its pieces down plumb.
+    """Cut the ground by pits and lay its pieces down plumb.
 
     Parameters
     ----------
-    tin : Tin
-        The design.
+    ground : Ground
+        The design, perhaps carried on.
     pits : Zones
         Disjoint.
     outside, outside_depth
@@ -78,12 +84,12 @@ def lay_pits(
     progress : Progress
         Told the share done.
     """
-    cut = cut_tin(tin, pits.polygons, tolerance, progress)
+    cut = cut_tin(ground.tin, pits.polygons, tolerance, progress)
     elsewhere = outside_depth if outside is Outside.USE_DEPTH else 0.0
     depths = np.append(np.asarray(pits.depths, dtype=np.float64), elsewhere)
-    origin = np.floor(tin.vertices[:, :2].min(axis=0))
+    origin = np.floor(ground.tin.vertices[:, :2].min(axis=0))
     laid = lay(cut, depths, origin, lower_rest=outside is Outside.USE_DEPTH)
-    return Laid(laid, cut, origin, shifted=np.zeros(len(laid.faces), dtype=bool))
+    return Laid(ground, laid, cut, origin, shifted=np.zeros(len(laid.faces), dtype=bool))
 
 
 def square_off_pits(
@@ -152,8 +158,17 @@ def without_design(laid: Laid) -> Laid:
     return replace(laid, patchwork=laid.patchwork.take(kept), shifted=laid.shifted[kept])
 
 
+def without_extension(laid: Laid) -> Laid:
+    """Leave out what was carried on but is neither bottom nor side of a pit."""
+    if not laid.ground.distance:
+        return laid
+    patchwork = laid.patchwork
+    kept = (patchwork.zone >= 0) | (patchwork.parent < laid.ground.count)
+    return replace(laid, patchwork=patchwork.take(kept), shifted=laid.shifted[kept])
+
+
 def dig(
-    tin: Tin,
+    ground: Ground,
     pits: Zones,
     outside: Outside,
     outside_depth: float,
@@ -162,10 +177,38 @@ def dig(
     progress: Progress,
 ) -> Laid:
     """Run all stages from the cut to the batters on disjoint pits."""
-    laid = lay_pits(tin, pits, outside, outside_depth, tolerance, part(progress, 0.0, 0.6))
+    laid = lay_pits(ground, pits, outside, outside_depth, tolerance, part(progress, 0.0, 0.6))
     laid = square_off_pits(laid, pits, manner, tolerance, part(progress, 0.6, 0.75))
     laid = slope_sides(laid, pits, manner, tolerance, part(progress, 0.75, 1.0))
-    return without_design(laid) if outside is Outside.LEAVE_OUT else laid
+    if outside is Outside.LEAVE_OUT:
+        laid = without_design(laid)
+    return without_extension(laid)
+
+
+def dig_past_the_edge(
+    tin: Tin,
+    pits: Zones,
+    outside: Outside,
+    outside_depth: float,
+    manner: Manner,
+    tolerance: Tolerance,
+    progress: Progress,
+) -> Laid:
+    """Carry the design on as far as pits and their sides reach, and dig.
+
+    Where a side has not come to an end by then, once more with twice the room.
+    """
+    farther = 1.0
+    for attempt in range(_TRIES):
+        ground = carry_on(tin, pits, manner, tolerance, farther, part(progress, 0.0, 0.2))
+        laid = dig(
+            ground, pits, outside, outside_depth, manner, tolerance, part(progress, 0.2, 1.0)
+        )
+        ends = not any(finding.code == "no_daylight" for finding in laid.findings)
+        if ends or attempt + 1 == _TRIES or not pits.batters.any():
+            break
+        farther *= 2.0
+    return replace(laid, findings=laid.findings + ground.findings)
 
 
 def _moved(zones: Zones, way: Floats) -> Zones:

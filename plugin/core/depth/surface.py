@@ -16,12 +16,13 @@ from ..findings import Finding
 from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tolerance import Tolerance
-from .manner import Manner
+from .ground import as_it_is
+from .manner import Beyond, Manner
 from .needles import doubled_areas, without_needles
 from .patchwork import Part
 from .quantities import Quantities, measure, volumes
-from .remarks import remarks
-from .stages import Laid, dig
+from .remarks import carried_on, remarks
+from .stages import Laid, dig, dig_past_the_edge
 from .steps import Standing, stand
 from .widen import widen
 from .zones import Outside, Zones, resolve
@@ -61,6 +62,8 @@ class DepthSurface:
     largest_residual : float
         Greatest distance from the thickness asked for at right angles, where no point has it
         from all faces around.
+    carried_area : float
+        Plan area of the surface past the edge of the design.
     findings : list of Finding
         Places where the input or the result may be wrong.
     """
@@ -76,6 +79,7 @@ class DepthSurface:
     largest_move: float
     least_run: float
     largest_residual: float
+    carried_area: float
     findings: list[Finding]
 
 
@@ -87,6 +91,7 @@ def depth_surface(
     tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
     *,
     manner: Manner = Manner(),  # noqa: B008 - frozen
+    beyond: Beyond = Beyond.STOP,
     progress: Progress = silent,
 ) -> DepthSurface:
     """Lower a design by the depth of each zone.
@@ -109,6 +114,8 @@ def depth_surface(
         In plan units.
     manner : Manner
         How bottoms end, and the unit of heights.
+    beyond : Beyond
+        What happens where pits and their sides run past the edge of the design.
     progress : Progress
         Told the share done.
 
@@ -126,6 +133,7 @@ def depth_surface(
         outside_depth,
         tolerance,
         manner=manner,
+        beyond=beyond,
         progress=part(progress, 0.02, 1.0),
     )
 
@@ -138,6 +146,7 @@ def surface_of_pits(
     tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
     *,
     manner: Manner = Manner(),  # noqa: B008 - frozen
+    beyond: Beyond = Beyond.STOP,
     progress: Progress = silent,
 ) -> DepthSurface:
     """Lower a design by pits that may lie over one another: the deepest wins.
@@ -153,7 +162,8 @@ def surface_of_pits(
         Its zones are the rows of the pits.
     """
     dug = widen(pits, manner, tolerance, part(progress, 0.0, 0.05))
-    laid = dig(tin, dug, outside, outside_depth, manner, tolerance, part(progress, 0.05, 0.7))
+    way = (dug, outside, outside_depth, manner, tolerance, part(progress, 0.05, 0.7))
+    laid = dig(as_it_is(tin), *way) if beyond is Beyond.STOP else dig_past_the_edge(tin, *way)
     west, south, east, north = tin.extent
     equal = _EQUAL * max(east - west, north - south)
     stood = stand(laid.patchwork, tolerance.step, equal, part(progress, 0.7, 0.85))
@@ -171,12 +181,13 @@ def _finished(
 ) -> DepthSurface:
     """Make the surface of what stands, measure it, and say what is to be looked at."""
     cut, patchwork = laid.cut, laid.patchwork
-    surface, names, rows = _surface(stood, laid, tin)
+    ground = laid.ground
+    surface, names, rows = _surface(stood, laid)
     source, step = stood.source[rows], stood.step[rows]
     zone, parent = patchwork.zone[source], patchwork.parent[source]
     parts = np.where(step, Part.STEP, patchwork.part[source])
     shifted = laid.shifted[source]
-    depths = _depths(tin, surface, stood.design[names], shifted)
+    depths = _depths(ground.tin, surface, stood.design[names], shifted)
     row = np.where(zone < 0, len(dug), zone)
     over = Tin(cut.tin.vertices, cut.tin.faces[np.append(dug.squares != 0.0, False)[cut.zone]])
     between = volumes(over, surface, depths, row, len(dug) + 1, shifted, manner.z_scale)
@@ -185,10 +196,12 @@ def _finished(
     flags = np.where(_at(stood, laid.missed)[rows], "off_thickness", flags)
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flags = np.where(np.isin(parent, unsure), "unsure", flags)
+    carried = parent >= ground.count
+    flags = np.where(carried & (flags == ""), "carried", flags)
     return DepthSurface(
         surface,
         zone,
-        parent,
+        ground.parent[parent],
         parts,
         depths,
         flags,
@@ -197,7 +210,12 @@ def _finished(
         cut.largest_move,
         stood.least_run,
         laid.largest_residual,
-        remarks(tin, cut, dug, stood, laid.origin, tolerance) + laid.findings,
+        float(surface.plan_areas[carried].sum()),
+        [
+            *remarks(tin, ground.tin, cut, dug, stood, laid.origin, tolerance),
+            *carried_on(surface, carried, ground.distance),
+            *laid.findings,
+        ],
     )
 
 
@@ -225,7 +243,7 @@ def _at(stood: Standing, places: Floats) -> NDArray[np.bool_]:
     return hit[stood.faces].any(axis=1)
 
 
-def _surface(stood: Standing, laid: Laid, tin: Tin) -> tuple[Tin, Ints, Ints]:
+def _surface(stood: Standing, laid: Laid) -> tuple[Tin, Ints, Ints]:
     """Return the surface on the site, without unused vertices and needles.
 
     Vertices that have not moved in plan keep their coordinates there to the last bit.
@@ -243,6 +261,7 @@ def _surface(stood: Standing, laid: Laid, tin: Tin) -> tuple[Tin, Ints, Ints]:
     vertices[:, :2] += laid.origin
     still = (stood.vertices[: len(given), :2] == given[:, :2] - laid.origin).all(axis=1)
     vertices[: len(given), :2][still] = given[still, :2]
+    tin = laid.ground.tin
     faces, rows = stood.faces, np.arange(len(stood.faces))
     flat = np.flatnonzero(~(doubled_areas(vertices[:, :2], faces) > 0.0))
     if len(flat):
