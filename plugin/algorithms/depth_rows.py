@@ -38,6 +38,7 @@ def figures(surface: DepthSurface, zones: int) -> dict[str, Any]:
         "SLOPED_AREA": float(quantities.sloped_areas[:-1].sum()),
         "AREA_BOTTOM": float(quantities.bottom_areas[:-1].sum()),
         "AREA_BATTER": float(quantities.batter_areas.sum()),
+        "AREA_CARRIED": surface.carried_area,
         "VOLUME_BELOW": float(quantities.cuts.sum()),
         "VOLUME_ABOVE": float(quantities.fills.sum()),
         "LARGEST_MOVE": surface.largest_move,

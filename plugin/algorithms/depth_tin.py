@@ -27,7 +27,7 @@ from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .depth_rows import COLUMNS, depths_of_faces, face_rows, figures
 from .zone_inputs import read_zones
-from .zone_values import fault_of_zones, read_ends, read_manner, read_tolerance
+from .zone_values import fault_of_zones, read_beyond, read_ends, read_manner, read_tolerance
 
 
 class DepthTin(UndercourseAlgorithm):
@@ -61,11 +61,11 @@ class DepthTin(UndercourseAlgorithm):
             self.summary(),
             translate(
                 "DepthTin",
-                "The borders of the zones are cut exactly into the design: every face of the result lies in one zone and keeps the plane of the design, moved straight down by the depth of its zone. Depths are plumb: measured vertically, as a machine works.",
+                "The borders of the zones are cut exactly into the design: every bottom keeps the planes of the design, moved straight down by the depth of its zone, or at right angles by a thickness measured square to the slope.",
             ),
             translate(
                 "DepthTin",
-                "Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.",
+                "Bottoms may carry on past the edge of their zone; where they meet, the deeper one wins. From the edge of a bottom the side climbs on its batter until it meets the design or a neighbour’s surface. A side without a batter is a step: a face in the deeper zone that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.",
             ),
             translate(
                 "DepthTin",
@@ -76,7 +76,7 @@ class DepthTin(UndercourseAlgorithm):
     def keywords(self) -> list[str]:
         return translate(
             "DepthTin",
-            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb",
+            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb,square,thickness,batter,side slope,widen,daylight,extend",
         ).split(",")
 
     def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
@@ -106,7 +106,7 @@ class DepthTin(UndercourseAlgorithm):
             self.html_output(self.HTML, translate("DepthTin", "Report")),
             translate(
                 "DepthTin",
-                "A page with depth, areas and volume of each zone, what was flagged, and the cautions.",
+                "A page with depth, side, areas and volume of each zone, a plan, drawn sections, what was flagged, and the cautions.",
             ),
         )
         for name, label in _numbers().items():
@@ -171,6 +171,7 @@ class DepthTin(UndercourseAlgorithm):
             feedback=feedback,
         )
         self.manner = read_manner(self, parameters, context, self.job)
+        self.beyond = read_beyond(self, parameters, context)
         self.tolerance = read_tolerance(self, parameters, context, self.job)
         field = self.text(parameters, self.NAME_FIELD, context)
         if not field and source.fields().lookupField("name") >= 0:
@@ -198,6 +199,7 @@ class DepthTin(UndercourseAlgorithm):
             self.depth or 0.0,
             self.tolerance,
             manner=self.manner,
+            beyond=self.beyond,
             progress=self.progress(feedback, 0.05, 0.6),
         )
         for finding in surface.findings:
@@ -288,6 +290,7 @@ def _numbers() -> dict[str, str]:
         "SLOPED_AREA": translate("DepthTin", "Area of the zones on the slope, without steps"),
         "AREA_BOTTOM": translate("DepthTin", "Plan area of the bottoms"),
         "AREA_BATTER": translate("DepthTin", "Plan area of the batters"),
+        "AREA_CARRIED": translate("DepthTin", "Plan area past the edge of the design"),
         "VOLUME_BELOW": translate("DepthTin", "Volume between the design and what lies below it"),
         "VOLUME_ABOVE": translate("DepthTin", "Volume between the design and what lies above it"),
         "LARGEST_MOVE": translate("DepthTin", "Largest move of a zone border"),

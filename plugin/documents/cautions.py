@@ -41,10 +41,16 @@ def conventions() -> list[tuple[str, str]]:
         ),
         (
             translate("Report", "Thickness"),
-            translate("Report", "Depths are plumb: measured vertically, as a machine works."),
+            translate(
+                "Report",
+                "Depths are plumb: measured vertically, as a machine works. Those called square are measured at right angles to the design.",
+            ),
         ),
         (
             translate("Report", "No data"),
-            translate("Report", "Outside the design there is no result; nothing is filled in."),
+            translate(
+                "Report",
+                "Outside the design there is no result, unless its slope was carried on, which is flagged.",
+            ),
         ),
     ]

@@ -113,13 +113,18 @@ def _plan(
 def _sketches(
     report: Report, zones: Zones, names: Sequence[str], units: JobUnits, manner: Manner
 ) -> None:
-    """Draw one section for each way in which zones were dug, the most frequent ones first."""
+    """Draw one section for each way in which zones were dug, those with most to explain first."""
     ways: dict[depth_sketch.Dug, list[int]] = {}
     for row in np.argsort(zones.ids, kind="stable").tolist():
         numbers = (zones.depths, zones.squares, zones.widths, zones.batters)
         way = depth_sketch.Dug(*(float(values[row]) for values in numbers), manner.rule)
         ways.setdefault(way, []).append(row)
-    ordered = sorted(ways.items(), key=lambda item: -len(item[1]))
+
+    def least_plain(item: tuple[depth_sketch.Dug, list[int]]) -> tuple[bool, bool, bool, int]:
+        way, rows = item
+        return (way.batter == 0, way.width == 0, way.square == 0, -len(rows))
+
+    ordered = sorted(ways.items(), key=least_plain)
     for number, (way, rows) in enumerate(ordered[:_MOST_SKETCHES]):
         called = [f"{zones.ids[row]} {names[row]}".strip() for row in rows[:4]]
         more = " …" if len(rows) > len(called) else ""
@@ -291,6 +296,13 @@ def _notes(surface: DepthSurface, zones: Zones, units: JobUnits, manner: Manner)
         )
     if zones.batters.any():
         notes += _of_batters(manner)
+    if surface.carried_area:
+        notes.append(
+            translate(
+                "DepthReport",
+                "Past the edge of the design, over {area} in plan, this surface lies below the slope of the design carried on.",
+            ).format(area=area(surface.carried_area, units.plan))
+        )
     return [
         *notes,
         translate(
