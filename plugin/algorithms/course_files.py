@@ -40,9 +40,7 @@ def file_name(interface: Interface) -> str:
 
 def faces_shown(interface: Interface, *, leave_out: bool) -> np.ndarray:
     """Return the faces that go into results, (m,) bool."""
-    if leave_out:
-        return interface.surface.zone >= 0
-    return np.ones(len(interface.surface.zone), dtype=bool)
+    return interface.surface.zone >= 0 if leave_out else interface.wanted
 
 
 def write_folder(
@@ -157,7 +155,5 @@ def _listed(path: Path) -> set[str]:
 
 def tin_shown(interface: Interface, *, leave_out: bool) -> Tin:
     """Return the surface as it goes into results, with all its vertices."""
-    surface = interface.surface
-    if not leave_out:
-        return surface.tin
-    return Tin(surface.tin.vertices, surface.tin.faces[faces_shown(interface, leave_out=True)])
+    tin = interface.surface.tin
+    return Tin(tin.vertices, tin.faces[faces_shown(interface, leave_out=leave_out)])

@@ -52,7 +52,7 @@ def figures(stack: Stack, plan: LinearUnit) -> dict[str, Any]:
         "ZONE_COUNT": len(stack.zones),
         "SECTION_COUNT": len({section.name for section in stack.sections}),
         "INTERFACE_COUNT": len(stack.interfaces),
-        "FACE_COUNT": sum(len(interface.surface.zone) for interface in stack.interfaces),
+        "FACE_COUNT": sum(int(interface.wanted.sum()) for interface in stack.interfaces),
         "PLAN_AREA": float(last.surface.tin.plan_areas[last.zone >= 0].sum()),
         "VOLUME": float(found.volumes.sum()),
         "LOOSE_VOLUME": _known(found.loose()),
@@ -125,7 +125,7 @@ def face_rows(
             interface.course[shown].tolist(),
             surface.depths[surface.tin.faces[shown]].mean(axis=1).tolist(),
             surface.part[shown].tolist(),
-            surface.parent[shown].tolist(),
+            interface.parent[shown].tolist(),
             surface.flags[shown].tolist(),
             strict=True,
         )

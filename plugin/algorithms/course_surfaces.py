@@ -33,7 +33,7 @@ from .course_rows import (
     quantity_rows,
 )
 from .zone_inputs import read_zones
-from .zone_values import read_manner, read_tolerance
+from .zone_values import read_beyond, read_manner, read_tolerance
 
 MOST_NAMES = 3
 """Courses that the name of a layer tells; of more it says so."""
@@ -164,6 +164,7 @@ class CourseSurfaces(UndercourseAlgorithm):
             self.zones,
             self.sections,
             manner=self.manner,
+            beyond=read_beyond(self, parameters, context),
             tolerance=self.tolerance,
             progress=self.progress(feedback, 0.05, 0.8),
         )

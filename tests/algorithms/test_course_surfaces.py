@@ -192,6 +192,23 @@ def test_outside_left_out(run, tmp_path):
     assert results["VOLUME"] == pytest.approx(kept["VOLUME"], rel=1e-12)
 
 
+def test_past_the_edge_of_the_design(run, tmp_path):
+    layer = zones((box(60, 20, 108, 70), "lane", 1))
+    path = table(tmp_path, LANE_AND_WALK[:2])
+    page = tmp_path / "report.html"
+    results = run(
+        layer, SCHEDULE=path, BEYOND="carry", OUTSIDE="leave_out", HTML=str(page), FACES="memory:"
+    )
+    depths, found = below(results["LOWEST"])
+    assert (found.vertices[:, 0] - ORIGIN[0]).max() == pytest.approx(109, abs=1e-3)
+    assert depths.max() == pytest.approx(10 / 12, abs=1e-6)
+    assert results["VOLUME"] == pytest.approx(50 * 52 * 10 / 12, rel=1e-3)
+    assert {row["parent"] for row in rows_of(results["FACES"])} <= set(range(1, 201))
+    assert "carried" in page.read_text(encoding="utf-8") and results["FLAG_COUNT"] >= 1
+    stopped = run(layer, SCHEDULE=path)
+    assert stopped["VOLUME"] < 0.9 * results["VOLUME"]
+
+
 @pytest.mark.parametrize("typed", ["YES", "NO"])
 @pytest.mark.parametrize(
     ("name", "driver"), [("s.xlsx", "XLSX"), ("s.ods", "ODS"), ("s.gpkg", "GPKG")]

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from plugin.core.depth.courses.schedule import read_schedule
 from plugin.core.depth.courses.stack import stack_courses
-from plugin.core.depth.manner import BatterRule, Manner
+from plugin.core.depth.manner import BatterRule, Beyond, Manner
 from plugin.core.depth.zones import Zones
 from plugin.core.errors import ZoneError
 from plugin.core.tolerance import Tolerance
@@ -49,14 +49,14 @@ def schedule(*rows, unit=FOOT):
     return read_schedule(made, unit, unit)
 
 
-def stacked(design, plan, *pairs, priority=None, z_scale=1.0, rule=BatterRule.LEVEL):
+def stacked(design, plan, *pairs, priority=None, beyond=Beyond.STOP, **manner):
     """Stack the sections of a schedule below (polygon, section) pairs."""
     shapes, names = zip(*pairs, strict=True)
     ids = np.arange(1, len(pairs) + 1)
     zones = Zones(polygons(*shapes), np.zeros(len(pairs)), ids, priority)
     sections = plan.of_zones(names, ids.tolist())
     return stack_courses(
-        design, zones, sections, manner=Manner(z_scale=z_scale, rule=rule), tolerance=TOLERANCE
+        design, zones, sections, manner=Manner(**manner), beyond=beyond, tolerance=TOLERANCE
     )
 
 
@@ -194,6 +194,43 @@ def test_courses_sum_up_and_surfaces_do_not_cross(seed, made):
     found = depths(stack, design, points)
     found = np.vstack((np.zeros(400), found))[:, np.isfinite(found[0])]
     assert found.shape[1] > 100 and (np.diff(found, axis=0) > -1e-7).all()
+
+
+# --- past the edge of the design -----------------------------------------------------------
+
+
+def test_floors_past_the_edge_end_there_or_go_on_with_the_slope_of_the_design():
+    """A zone up to the eastern edge, its base 1 wider: 12 x 12 in all, 11 of them on the design."""
+    design = sheet(11, 11, 2.0, height=slope)
+    plan = schedule(("lane", 0.3), ("lane", 0.5, 1.0))
+    zone = (shapely.box(10, 5, 20, 15), "lane")
+    stopped = stacked(design, plan, zone)
+    assert stopped.quantities.volumes.sum() == pytest.approx(11 * 12 * 0.8, rel=1e-3)
+    assert [finding.code for finding in stopped.findings] == ["beyond"]
+    carried = stacked(design, plan, zone, beyond=Beyond.CARRY)
+    upper, lower = carried.quantities.volumes
+    assert upper == pytest.approx(tapered(10, 0.3), rel=1e-9)
+    assert upper + lower == pytest.approx(tapered(12, 0.8), rel=1e-9)
+    assert [finding.code for finding in carried.findings] == ["carried"]
+    first, second = carried.interfaces
+    for interface, east in ((first, 20.0), (second, 21.0)):
+        tin = interface.surface.tin
+        shown = tin.vertices[tin.faces[interface.wanted]].reshape(-1, 3)
+        assert shown[:, 0].max() == pytest.approx(east, abs=1e-9)
+        assert set(interface.parent.tolist()) <= set(range(len(design.faces)))
+    floor = second.surface.tin.sample(np.array([[20.5, 8.3]]))[0]
+    assert floor == pytest.approx(slope(np.array([[20.5, 8.3]])) - 0.8)
+
+
+def test_sides_past_the_edge_come_to_an_end():
+    design = sheet(21, 21, 2.0, height=level)
+    plan = schedule(("pond", 1, 0, 3), ("pond", 1, 0, 3))
+    zone = (shapely.box(24, 12, 38, 26), "pond")
+    stopped = stacked(design, plan, zone)
+    assert "no_daylight" in {finding.code for finding in stopped.findings}
+    carried = stacked(design, plan, zone, beyond=Beyond.CARRY)
+    assert carried.quantities.volumes.sum() == pytest.approx(frustum(14, 2, 3), rel=1e-9)
+    assert "no_daylight" not in {finding.code for finding in carried.findings}
 
 
 # --- what else -----------------------------------------------------------------------------

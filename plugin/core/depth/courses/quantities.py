@@ -19,7 +19,7 @@ Ints = NDArray[np.int64]
 
 
 class _Interface(Protocol):
-    """What is measured: a surface, and whose underside its faces are."""
+    """What is measured: a surface, whose underside its faces are, and which of them count."""
 
     @property
     def surface(self) -> DepthSurface: ...
@@ -27,6 +27,8 @@ class _Interface(Protocol):
     def zone(self) -> Ints: ...
     @property
     def course(self) -> Ints: ...
+    @property
+    def wanted(self) -> NDArray[np.bool_]: ...
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,7 +121,10 @@ def measure_courses(
         row = np.where(zone < 0, total, first[zone] + course - 1)
         below = surface.tin
         share = part(progress, (number - 1) / len(interfaces), number / len(interfaces))
-        found = integrate(above, below, None, row, z_scale, share)
+        # Where a carried-on design is not dug it has nothing to say, not even with its faults.
+        shown = interface.wanted
+        result = below if shown.all() else Tin(below.vertices, below.faces[shown])
+        found = integrate(above, result, None, row[shown], z_scale, share)
         label = found.labels[:, 1]
         volumes += np.bincount(label, found.figures.net, total + 1)
         crossed += np.bincount(label, found.figures.fill, total + 1)

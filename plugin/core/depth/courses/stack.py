@@ -12,14 +12,20 @@ from ...progress import Progress, part, silent
 from ...text import translate
 from ...tin import Tin
 from ...tolerance import Tolerance
-from ..manner import Manner
+from ..ground import Ground, as_it_is, carry_on
+from ..manner import Beyond, Manner
+from ..remarks import carried_on
 from ..surface import DepthSurface, surface_of_pits
+from ..widen import widen
 from ..zones import Zones, resolve
 from .pits import Pits, pits
 from .quantities import CourseQuantities, measure_courses
 from .schedule import Section
 
 Ints = NDArray[np.int64]
+
+_TRIES = 3
+"""How often the design is carried on, each time twice as far, for sides to come to an end."""
 
 _CROSSED = 1e-3
 """Share of a volume beyond which crossing is more than steps and ledges leave."""
@@ -37,11 +43,14 @@ class Interface:
         Its ``zone`` is the row of a pit.
     pits : Pits
         What was dug for it.
+    ground : Ground
+        What it was dug in.
     """
 
     number: int
     surface: DepthSurface
     pits: Pits
+    ground: Ground
 
     @property
     def zone(self) -> Ints:
@@ -52,6 +61,16 @@ class Interface:
     def course(self) -> Ints:
         """Order of the course each face is the underside of, (m,) int, 0 outside all."""
         return np.append(self.pits.course, 0)[self.surface.zone]
+
+    @property
+    def parent(self) -> Ints:
+        """Face of the design that each face lies below, or below whose carried-on plane, (m,)."""
+        return self.ground.parent[self.surface.parent]
+
+    @property
+    def wanted(self) -> NDArray[np.bool_]:
+        """Faces of the result, (m,): not those of a carried-on design where nothing is dug."""
+        return (self.surface.zone >= 0) | (self.surface.parent < self.ground.count)
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,6 +109,7 @@ def stack_courses(
     sections: Sequence[Section],
     *,
     manner: Manner = Manner(),  # noqa: B008 - frozen
+    beyond: Beyond = Beyond.STOP,
     tolerance: Tolerance = Tolerance(),  # noqa: B008 - frozen
     progress: Progress = silent,
 ) -> Stack:
@@ -105,6 +125,9 @@ def stack_courses(
         Section of each zone.
     manner : Manner
         How bottoms end.
+    beyond : Beyond
+        What happens where floors and sides run past the edge of the design. Carried on, it is
+        so once, as far as the lowest interface reaches, and measured with.
     tolerance : Tolerance
         In plan units.
     progress : Progress
@@ -116,20 +139,47 @@ def stack_courses(
         As `resolve`.
     """
     zones = resolve(zones, tolerance)
-    count = max(len(section.courses) for section in sections)
-    interfaces = []
-    for number in range(1, count + 1):
-        dug = pits(zones, sections, number, tolerance.step, manner.z_scale)
-        share = part(progress, 0.7 * (number - 1) / count, 0.7 * number / count)
-        surface = surface_of_pits(
-            tin, dug.zones, tolerance=tolerance, manner=manner, progress=share
-        )
-        interfaces.append(Interface(number, surface, dug))
+    dug = [
+        pits(zones, sections, number + 1, tolerance.step, manner.z_scale)
+        for number in range(max(len(section.courses) for section in sections))
+    ]
+    farther = 1.0
+    for _ in range(_TRIES if beyond is Beyond.CARRY else 1):
+        progress(0.0)
+        ground = as_it_is(tin)
+        if beyond is Beyond.CARRY:
+            reached = widen(dug[-1].zones, manner, tolerance)
+            ground = carry_on(tin, reached, manner, tolerance, farther)
+        interfaces = _interfaces(ground, dug, manner, tolerance, part(progress, 0.02, 0.7))
+        findings = _findings(interfaces)
+        if not any(finding.code == "no_daylight" for finding in findings):
+            break
+        farther *= 2.0
     quantities = measure_courses(
-        tin, interfaces, sections, manner.z_scale, part(progress, 0.7, 1.0)
+        ground.tin, interfaces, sections, manner.z_scale, part(progress, 0.7, 1.0)
     )
-    findings = [*_findings(interfaces), *_crossings(zones, quantities)]
+    lowest = interfaces[-1].surface
+    carried = (lowest.zone >= 0) & (lowest.parent >= ground.count)
+    findings += carried_on(lowest.tin, carried, ground.distance) + ground.findings
+    findings += _crossings(zones, quantities)
     return Stack(zones, list(sections), interfaces, quantities, findings)
+
+
+def _interfaces(
+    ground: Ground,
+    dug: Sequence[Pits],
+    manner: Manner,
+    tolerance: Tolerance,
+    progress: Progress,
+) -> list[Interface]:
+    made = []
+    for number, one in enumerate(dug):
+        share = part(progress, number / len(dug), (number + 1) / len(dug))
+        surface = surface_of_pits(
+            ground.tin, one.zones, tolerance=tolerance, manner=manner, progress=share
+        )
+        made.append(Interface(number + 1, surface, one, ground))
+    return made
 
 
 def _crossings(zones: Zones, quantities: CourseQuantities) -> list[Finding]:
