@@ -926,6 +926,46 @@
         <source>No zone is of these sections of the schedule: {sections}. Check that no zone is missing.</source>
         <translation>Aucune zone n&apos;a ces structures du tableau : {sections}. Vérifiez qu&apos;il ne manque pas de zone.</translation>
     </message>
+    <message>
+        <source>At {count} corners the planes beside each other do not meet and were blended; they are farthest apart at {x:.2f}, {y:.2f}, by {apart:.3f}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>At {x:.2f}, {y:.2f} borders are only {width:.3f} apart, less than twice the distance of {distance:.3f}: the extension stops short of the middle between them.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Line {line} runs along no edge of the surface and picked nothing.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>No edge of the surface runs along the lines that pick edges: draw them along the border, or allow a greater distance.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The design was carried on with its slope by up to {distance:.4g} past its edge, below {area:.4g} square units of the result, first near {x:.3f}, {y:.3f}: check that its slope does go on there.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The distance to extend by must be greater than zero.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The rule “given grade” needs a grade.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The surface has no border that could be carried on.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>There is no room beyond {count} edges of the border, the first at {x:.2f}, {y:.2f}: they were not carried on.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>{count} border faces stand upright, are steeper than 10 to 1 or too thin to have a slope, the first at {x:.2f}, {y:.2f}: beyond them the extension is level.</source>
+        <translation type="unfinished"></translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -1212,6 +1252,10 @@
     <message>
         <source>The ratio of sloping sides is the true run to rise, counted from the level.</source>
         <translation>Le rapport des talus est la vraie longueur pour une hauteur, comptée à partir de l&apos;horizontale.</translation>
+    </message>
+    <message>
+        <source>{thickness} square</source>
+        <translation>{thickness} perpendiculaires</translation>
     </message>
 </context>
 <context>
@@ -1790,13 +1834,13 @@
         <source>{depth} square to the slope of the design</source>
         <translation type="unfinished"></translation>
     </message>
+    <message>
+        <source>Past the edge of the design, over {area} in plan, this surface lies below the slope of the design carried on.</source>
+        <translation type="unfinished"></translation>
+    </message>
 </context>
 <context>
     <name>DepthTin</name>
-    <message>
-        <source>A page with depth, areas and volume of each zone, what was flagged, and the cautions.</source>
-        <translation>Une page avec la profondeur, les aires et le volume de chaque zone, ce qui a été signalé, et les précautions.</translation>
-    </message>
     <message>
         <source>Area of the zones on the slope, without steps</source>
         <translation>Aire des zones selon la pente, sans marches</translation>
@@ -1854,10 +1898,6 @@
         <translation>Largeur de la marche la plus étroite (vide sans marches)</translation>
     </message>
     <message>
-        <source>The borders of the zones are cut exactly into the design: every face of the result lies in one zone and keeps the plane of the design, moved straight down by the depth of its zone. Depths are plumb: measured vertically, as a machine works.</source>
-        <translation>Les bords des zones sont découpés exactement dans le projet : chaque facette du résultat est dans une seule zone et garde le plan du projet, descendu tout droit de la profondeur de sa zone. Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
-    </message>
-    <message>
         <source>The finished surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected. For a raster take “Depth surface (raster)”.</source>
         <translation>La surface finie : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou facettes planes). Son SCR doit être projeté. Pour un raster, prenez « Surface de profondeur (raster) ».</translation>
     </message>
@@ -1878,20 +1918,12 @@
         <translation>Volume entre le projet et ce qui est au-dessous</translation>
     </message>
     <message>
-        <source>Where two depths meet, the shallower one holds up to the border and the step down lies in the deeper zone: a face that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
-        <translation>Là où deux profondeurs se rencontrent, la moins profonde vaut jusqu&apos;au bord et la marche est dans la zone plus profonde : une facette large de 0,001 unité en plan. Elle représente un côté vertical, pas une pente qui tiendra.</translation>
-    </message>
-    <message>
         <source>Zone borders contradict each other here: check the depth, and whether faces of the design overlap.</source>
         <translation>Les bords des zones se contredisent ici : vérifiez la profondeur, et si des facettes du projet se recouvrent.</translation>
     </message>
     <message>
         <source>Zones must not overlap. Where they do, the run stops and names both and the place, unless a priority field settles which one wins.</source>
         <translation>Les zones ne doivent pas se recouvrir. Si elles le font, le traitement s&apos;arrête et nomme les deux et l&apos;endroit, sauf si un champ de priorité décide laquelle l&apos;emporte.</translation>
-    </message>
-    <message>
-        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb</source>
-        <translation>arase,forme,profondeur,abaisser,décalage,fouille,terre végétale,décapage,structure,TIN,maillage,aplomb</translation>
     </message>
     <message>
         <source>{faces} faces; volume below the design {below:.2f}, above it {above:.2f} cubic {unit}; zone borders moved by at most {move:.2g} {unit}.</source>
@@ -1930,11 +1962,31 @@
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>The thickness square to the slope does not fit here: faces would have folded over and were trimmed.</source>
+        <source>There is no design here: its slope was carried on from the edge.</source>
         <translation type="unfinished"></translation>
     </message>
     <message>
-        <source>There is no design here: its slope was carried on from the edge.</source>
+        <source>A page with depth, side, areas and volume of each zone, a plan, drawn sections, what was flagged, and the cautions.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Bottoms may carry on past the edge of their zone; where they meet, the deeper one wins. From the edge of a bottom the side climbs on its batter until it meets the design or a neighbour’s surface. A side without a batter is a step: a face in the deeper zone that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Plan area past the edge of the design</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The borders of the zones are cut exactly into the design: every bottom keeps the planes of the design, moved straight down by the depth of its zone, or at right angles by a thickness measured square to the slope.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The thickness square to the slope is not kept at a corner of this face: more planes meet there than one point can serve, or faces would have folded over.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb,square,thickness,batter,side slope,widen,daylight,extend</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -2968,10 +3020,6 @@
         <translation>Profondeur</translation>
     </message>
     <message>
-        <source>Depths are plumb: measured vertically, as a machine works.</source>
-        <translation>Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
-    </message>
-    <message>
         <source>Have underground utilities located and marked before any digging.</source>
         <translation>Faites repérer et marquer les réseaux enterrés avant de creuser.</translation>
     </message>
@@ -2986,10 +3034,6 @@
     <message>
         <source>No data</source>
         <translation>Sans données</translation>
-    </message>
-    <message>
-        <source>Outside the design there is no result; nothing is filled in.</source>
-        <translation>Hors du projet il n&apos;y a pas de résultat ; rien n&apos;est comblé.</translation>
     </message>
     <message>
         <source>Positive is below the design; a minus sign raises.</source>
@@ -3106,6 +3150,14 @@
     <message>
         <source>{side}, unlike the line</source>
         <translation>{side}, à la différence de la ligne</translation>
+    </message>
+    <message>
+        <source>Depths are plumb: measured vertically, as a machine works. Those called square are measured at right angles to the design.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Outside the design there is no result, unless its slope was carried on, which is flagged.</source>
+        <translation type="unfinished"></translation>
     </message>
 </context>
 <context>
