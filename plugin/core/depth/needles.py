@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-_ROUNDS = 8
+_ROUNDS = 64
 
 
 def without_needles(xy: Floats, faces: Ints, flat: Ints) -> tuple[Ints, Ints]:
