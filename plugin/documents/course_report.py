@@ -259,15 +259,18 @@ def _by_zone(report: Report, stack: Stack, layers: Names, units: JobUnits) -> No
     names, totals = [], []
     found = stack.quantities
     for row, (zone, course) in enumerate(zip(found.zone, found.courses, strict=True)):
-        called = f"{stack.zones.ids[zone]} {layers.of_zones[zone]}".strip()
-        names.append((called, stack.sections[zone].name, f"{course.order} {course.name}"))
+        names.append((_called(stack, layers, int(zone)), f"{course.order} {course.name}"))
         totals.append(Totals.of(stack, [row], units.plan))
-    head = [
-        translate("CourseReport", "Zone"),
-        translate("CourseReport", "Section"),
-        translate("CourseReport", "Course"),
-    ]
+    head = [translate("CourseReport", "Zone"), translate("CourseReport", "Course")]
     _twice(report, head, names, totals, units)
+
+
+def _called(stack: Stack, layers: Names, zone: int) -> str:
+    """Return id, name and section of a zone, the section only where the name does not say it."""
+    name, section = layers.of_zones[zone], stack.sections[zone].name
+    said = section.casefold() in name.casefold()
+    parts = (str(stack.zones.ids[zone]), name, "" if said else section)
+    return " ".join(part for part in parts if part)
 
 
 def _schedule(report: Report, schedule: Schedule, units: JobUnits) -> None:
