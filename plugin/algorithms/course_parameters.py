@@ -6,8 +6,6 @@ from qgis.core import (
     Qgis,
     QgsProcessing,
     QgsProcessingFeatureSource,
-    QgsProcessingOutputMapLayer,
-    QgsProcessingOutputNumber,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
@@ -151,11 +149,6 @@ def add_results(algorithm: "CourseSurfaces") -> None:
             "A page with a drawn typical section for each section, the quantities in feet and in metres, the schedule as read, what was flagged, and the cautions.",
         ),
     )
-    algorithm.addOutput(
-        QgsProcessingOutputMapLayer(algorithm.LOWEST, translate("CourseSurfaces", "Lowest surface"))
-    )
-    for name, label in _numbers().items():
-        algorithm.addOutput(QgsProcessingOutputNumber(name, label))
 
 
 def usual_field(source: QgsProcessingFeatureSource, name: str) -> str:
@@ -164,7 +157,8 @@ def usual_field(source: QgsProcessingFeatureSource, name: str) -> str:
     return source.fields().at(found).name() if found >= 0 else ""
 
 
-def _numbers() -> dict[str, str]:
+def numbers() -> dict[str, str]:
+    """Return the labels of the numeric results by name."""
     return {
         "ZONE_COUNT": translate("CourseSurfaces", "Number of zones"),
         "SECTION_COUNT": translate("CourseSurfaces", "Number of sections that zones have"),

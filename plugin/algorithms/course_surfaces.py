@@ -8,6 +8,8 @@ from qgis.core import (
     QgsProcessingContext,
     QgsProcessingFeatureSource,
     QgsProcessingFeedback,
+    QgsProcessingOutputMapLayer,
+    QgsProcessingOutputNumber,
     QgsRasterLayer,
 )
 
@@ -23,7 +25,7 @@ from ..styles import style_depth_mesh, style_faces
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .course_files import write_folder
-from .course_parameters import add_inputs, add_results, usual_field
+from .course_parameters import add_inputs, add_results, numbers, usual_field
 from .course_rows import (
     FACE_COLUMNS,
     QUANTITY_COLUMNS,
@@ -93,6 +95,10 @@ class CourseSurfaces(UndercourseAlgorithm):
     def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
         add_inputs(self)
         add_results(self)
+        lowest = translate("CourseSurfaces", "Lowest surface")
+        self.addOutput(QgsProcessingOutputMapLayer(self.LOWEST, lowest))
+        for name, label in numbers().items():
+            self.addOutput(QgsProcessingOutputNumber(name, label))
 
     def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
         layer = self.parameterAsLayer(parameters, self.DESIGN, context)
