@@ -58,7 +58,7 @@ def plain_triangles(points: Points, pieces: Pieces, rows: Ints, exact: Mask) -> 
 
 
 def drawn_triangles(
-    points: Points, pieces: Pieces, rows: Ints, left: Shapes, grid: float
+    points: Points, pieces: Pieces, rows: Ints, left: Shapes, loose: Shapes, grid: float
 ) -> tuple[Floats, Ints, Ints]:
     """Cut what is left of pieces into triangles that fit without cracks.
 
@@ -70,6 +70,8 @@ def drawn_triangles(
         Which pieces: those that lost something, and all of their edges and the edges beside.
     left : (p,) shapely Polygon
         What is left of each piece.
+    loose : (f,) shapely Polygon
+        What else may be covered, by whichever piece lies beside it.
     grid : float
         Grid of the drawing, far below any width that matters.
 
@@ -86,9 +88,11 @@ def drawn_triangles(
     nothing = np.zeros((0, 2)), np.zeros((0, 3), dtype=np.int64), np.zeros(0, dtype=np.int64)
     if len(rows) == 0:
         return nothing
-    lines = shapely.union_all(shapely.boundary(left[rows]), grid_size=grid)
-    cells = shapely.get_parts(shapely.polygonize([lines]))
+    outlines = shapely.boundary(np.concatenate([left[rows], loose]))
+    cells = shapely.get_parts(shapely.polygonize([shapely.union_all(outlines, grid_size=grid)]))
     piece = _owners(pieces, rows, left, cells)
+    if len(loose):
+        piece = _adopted(piece, cells, loose)
     cells, piece = cells[piece >= 0], piece[piece >= 0]
     if len(cells) == 0:
         return nothing
@@ -121,6 +125,47 @@ def _owners(pieces: Pieces, rows: Ints, left: Shapes, cells: Shapes) -> Ints:
     owner = np.full(len(cells), -1, dtype=np.int64)
     owner[cell[order]] = piece[order]
     return owner
+
+
+def _adopted(piece: Ints, cells: Shapes, loose: Shapes) -> Ints:
+    """Return the owners with those of loose cells: the owner beside along the longest side."""
+    piece = piece.copy()
+    orphans = np.flatnonzero(piece < 0)
+    inside = shapely.point_on_surface(cells[orphans])
+    found = np.unique(shapely.STRtree(loose).query(inside, predicate="intersects")[0])
+    free = np.zeros(len(cells), dtype=bool)
+    free[orphans[found]] = True
+    one, other, length = _sides(cells)
+    while True:
+        ready = free[one] & (piece[one] < 0) & (piece[other] >= 0)
+        if not ready.any():
+            return piece
+        key, back = np.unique(
+            np.column_stack([one[ready], piece[other[ready]]]), axis=0, return_inverse=True
+        )
+        shared = np.bincount(back.ravel(), length[ready])
+        order = np.lexsort((-key[:, 1], shared))  # the longest, and the first piece, come last
+        piece[key[order, 0]] = key[order, 1]
+
+
+def _sides(cells: Shapes) -> tuple[Ints, Ints, Floats]:
+    """Return the pairs of cells that share a side, both ways round, and the length of the side."""
+    rings, cell = shapely.get_rings(cells, return_index=True)
+    node, ring = shapely.get_coordinates(rings, return_index=True)
+    number = same_place(node, 0.0)
+    start = np.flatnonzero(ring[1:] == ring[:-1])
+    ends = np.sort(np.column_stack([number[start], number[start + 1]]), axis=1)
+    owner = cell[ring[start]]
+    order = np.lexsort((ends[:, 1], ends[:, 0]))
+    same = np.flatnonzero((ends[order[1:]] == ends[order[:-1]]).all(axis=1))
+    one, other = owner[order[same]], owner[order[same + 1]]
+    run = node[start[order[same]] + 1] - node[start[order[same]]]
+    length = np.hypot(run[:, 0], run[:, 1])
+    return (
+        np.concatenate([one, other]),
+        np.concatenate([other, one]),
+        np.concatenate([length, length]),
+    )
 
 
 def _redrawn(xy: Floats, ring: Ints, cell: Ints, piece: Ints) -> tuple[Shapes, Ints]:

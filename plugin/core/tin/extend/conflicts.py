@@ -57,13 +57,18 @@ def find_conflicts(
     tree = shapely.STRtree(pieces.shape)
     one, other = tree.query(pieces.shape, predicate="intersects")
     keep = (one < other) & (pieces.edge[one] != pieces.edge[other])
-    keep &= ~(pieces.nodes[one][:, :, None] == pieces.nodes[other][:, None, :]).any(axis=(1, 2))
+    # Pieces of one corner share a side, unless the corner is open.
+    closed = np.where(
+        corners.open[pieces.nodes], -1 - np.arange(len(pieces))[:, None], pieces.nodes
+    )
+    keep &= ~(closed[one][:, :, None] == closed[other][:, None, :]).any(axis=(1, 2))
     one, other = one[keep], other[keep]
     joined = _neighbours(border, corners, wanted, pieces.edge[one], pieces.edge[other], distance)
     lines = border.lines
     width = shapely.distance(lines[pieces.edge[one]], lines[pieces.edge[other]])
     blocked, edge = shapely.STRtree(lines).query(pieces.shape, predicate="intersects")
-    beside = np.column_stack([pieces.nodes, border.before[pieces.nodes]])
+    nodes = np.where(corners.open[pieces.nodes], -1, pieces.nodes)
+    beside = np.column_stack([nodes, np.where(nodes < 0, -1, border.before[nodes])])
     away = (beside[blocked] != edge[:, None]).all(axis=1) & (pieces.edge[blocked] != edge)
     return Conflicts(one, other, joined, width, blocked[away], edge[away])
 
@@ -102,46 +107,88 @@ def _neighbours(
 
 def leave(
     border: Border,
+    corners: Corners,
     pieces: Pieces,
     conflicts: Conflicts,
     gap: float,
+    slip: float,
+    grid: float,
     progress: Progress,
-) -> Shapes:
-    """Return what is left of each piece, (p,) shapely Polygon; unchanged where nothing is met.
+) -> tuple[Shapes, Shapes]:
+    """Return what is left of each piece, and what is left beside.
 
     Parameters
     ----------
-    border, pieces, conflicts
+    border, corners, pieces, conflicts
         As `find_conflicts` takes and gives them.
     gap : float
         How far pieces keep from what they do not join.
+    slip : float
+        Angle that they keep from an edge that begins at their own.
+    grid : float
+        Grid of the results' coordinates, far below any width that matters: on a grid no
+        rounding keeps apart what meets, or holds together what is parted.
     progress : Progress
         Told the share done.
+
+    Returns
+    -------
+    left : (p,) shapely Polygon
+        What is left of each piece and hangs together with its edge.
+    loose : (f,) shapely Polygon
+        Parts of pieces that others have cut off from their edge.
     """
     seen = pieces.shape.copy()
     lines = border.lines
     # Nothing may eat from the piece's own edge, so that very near things get a smaller gap.
     own = shapely.distance(lines[conflicts.edge], lines[pieces.edge[conflicts.blocked]])
     walls = shapely.buffer(lines[conflicts.edge], np.minimum(gap, 0.25 * own), quad_segs=2)
+    touch = np.flatnonzero(own == 0.0)
+    walls[touch] = _wedges(
+        border, corners, pieces.edge[conflicts.blocked[touch]], conflicts.edge[touch], slip
+    )
     for piece, rows in _grouped(conflicts.blocked):
-        rest = shapely.difference(seen[piece], shapely.union_all(walls[rows]))
-        seen[piece] = _attached(rest, pieces.anchor[piece])
+        wall = shapely.union_all(walls[rows], grid_size=grid)
+        rest = shapely.difference(seen[piece], wall, grid_size=grid)
+        seen[piece] = _attached(rest, pieces.anchor[piece], grid)
         progress(0.0)
     one = np.concatenate([conflicts.one, conflicts.other])
     other = np.concatenate([conflicts.other, conflicts.one])
     apart = np.where(conflicts.joined, 0.0, np.minimum(gap, 0.25 * conflicts.width))
     apart = np.concatenate([apart, apart])
-    cutters = _nearer(pieces, seen, one, other, apart)
+    cutters = _nearer(pieces, seen, one, other, apart, grid)
     left = seen.copy()
+    loose = [np.zeros(0, dtype=object)]
     groups = _grouped(one)
     for number, (piece, rows) in enumerate(groups):
-        taken = shapely.union_all(cutters[rows])
-        left[piece] = _attached(shapely.difference(seen[piece], taken), pieces.anchor[piece])
+        taken = shapely.union_all(_areas(cutters[rows]), grid_size=grid)
+        rest = shapely.difference(seen[piece], taken, grid_size=grid)
+        left[piece] = _attached(rest, pieces.anchor[piece], grid)
+        parts = _areas(rest)
+        real = shapely.area(parts) > gap * shapely.length(parts)  # no slivers
+        loose.append(parts[real & ~shapely.equals(parts, left[piece])])
         progress(number / len(groups))
-    return left
+    return left, np.concatenate(loose)
 
 
-def _nearer(pieces: Pieces, seen: Shapes, one: Ints, other: Ints, apart: Floats) -> Shapes:
+def _wedges(border: Border, corners: Corners, own: Ints, edge: Ints, slip: float) -> Shapes:
+    """Return thin triangles before edges that begin where the own edge ends, or end there."""
+    follows = border.after[own] == edge
+    start, stop = border.start[edge, :2], border.stop[edge, :2]
+    hub = np.where(follows[:, None], start, stop)
+    far = np.where(follows[:, None], stop, start)
+    run = far - hub
+    outside = np.pi + corners.turn[np.where(follows, edge, own)]
+    angle = np.minimum(slip, 0.25 * outside) * np.where(follows, -1.0, 1.0)
+    outward = angle[:, None] * np.column_stack([-run[:, 1], run[:, 0]])
+    wedges = shapely.polygons(np.stack([hub, far, far + outward], axis=1))
+    wedges[~(follows | (border.before[own] == edge))] = shapely.Polygon()
+    return wedges
+
+
+def _nearer(
+    pieces: Pieces, seen: Shapes, one: Ints, other: Ints, apart: Floats, grid: float
+) -> Shapes:
     """Return the part of other pieces that is theirs and not the first one's, (k,) Polygon."""
     change = pieces.measure[other] - pieces.measure[one]
     size = np.hypot(change[:, 0], change[:, 1])
@@ -164,17 +211,22 @@ def _nearer(pieces: Pieces, seen: Shapes, one: Ints, other: Ints, apart: Floats)
     grown = seen[other]
     some = apart > 0.0
     grown[some] = shapely.buffer(grown[some], apart[some], join_style="mitre")
-    return shapely.intersection(grown, half_planes)
+    return shapely.intersection(grown, half_planes, grid_size=grid)
 
 
-def _attached(shape: shapely.Geometry, anchor: Floats) -> shapely.Geometry:
+def _attached(shape: shapely.Geometry, anchor: Floats, grid: float) -> shapely.Geometry:
     """Return the part of a shape that holds a point of its border; an empty one if none does."""
-    parts = shapely.get_parts(shape)
-    parts = parts[shapely.get_dimensions(parts) == 2]
-    near = parts[shapely.distance(parts, shapely.points(anchor)) <= 1e-9]
+    parts = _areas(shape)
+    near = parts[shapely.distance(parts, shapely.points(anchor)) <= 2.0 * grid]
     if len(near) == 0:
         return shapely.Polygon()
     return near[shapely.area(near).argmax()]
+
+
+def _areas(shapes: Shapes | shapely.Geometry) -> Shapes:
+    """Return the polygons in shapes."""
+    parts = shapely.get_parts(shapely.get_parts(shapes))
+    return parts[shapely.get_dimensions(parts) == 2]
 
 
 def _grouped(of: Ints) -> list[tuple[int, Ints]]:

@@ -6,6 +6,9 @@ meet, where that runs outward through the corner. At an outward corner each stri
 round the corner as far as the ray by a *fan* of triangles about the vertex; the outline there is
 a mitre, and past its limit squared off at right angles to the bisector, so that everything
 within the distance is covered.
+
+Where a strip would come to a point before the distance, because its rays meet, its inward corners
+are left *open*: both strips go on at right angles there, and what each keeps is settled later.
 """
 
 from dataclasses import dataclass
@@ -34,7 +37,9 @@ class Corners:
     Parameters
     ----------
     both : (b,) bool
-        Whether both strips are wanted.
+        Whether the strips before and after meet in a ray.
+    open : (b,) bool
+        Whether they overlap, or one overlaps the edge beside it.
     turn : (b,) float
         Angle from the edge before to this one, positive at an outward corner.
     places : (b, 9, 2) float
@@ -47,6 +52,7 @@ class Corners:
     """
 
     both: Mask
+    open: Mask
     turn: Floats
     places: Floats
     used: Mask
@@ -78,14 +84,21 @@ def corners_of(
     before = border.before
     turn = _turns(strips.along[before], strips.along)
     both = wanted & wanted[before]
-    skew = np.where(both, _skews(border, strips, turn, distance, agree, 0.1 * gap), 0.0)
+    skew = _skews(border, strips, turn, distance, agree, 0.1 * gap)
+    skew[~both] = 0.0
+    is_open = np.zeros(len(turn), dtype=bool)
     while True:
-        corners = _laid_out(border, strips, wanted, both, turn, skew, distance, gap)
-        crossed = inverted(border, strips, corners, wanted)
+        corners = _laid_out(border, strips, wanted, is_open, turn, skew, distance, gap)
+        crossed = _inverted(border, strips, corners, wanted)
         either = crossed | crossed[before]
-        if not (either & (skew != 0.0)).any():
+        bent = either & (skew != 0.0)
+        inward = either & (turn < 0.0) & ~is_open & (wanted | wanted[before])
+        if bent.any():
+            skew[bent] = 0.0
+        elif inward.any():
+            is_open |= inward
+        else:
             return corners
-        skew[either] = 0.0
 
 
 def strip_feet(border: Border, corners: Corners) -> tuple[Floats, Floats]:
@@ -98,7 +111,7 @@ def strip_feet(border: Border, corners: Corners) -> tuple[Floats, Floats]:
     return begin, end
 
 
-def inverted(border: Border, strips: Strips, corners: Corners, wanted: Mask) -> Mask:
+def _inverted(border: Border, strips: Strips, corners: Corners, wanted: Mask) -> Mask:
     """Tell which strips come to a point before the distance, (b,) bool."""
     begin, end = strip_feet(border, corners)
     forth = ((end - begin) * strips.along).sum(axis=1)
@@ -153,7 +166,7 @@ def _laid_out(
     border: Border,
     strips: Strips,
     wanted: Mask,
-    both: Mask,
+    is_open: Mask,
     turn: Floats,
     skew: Floats,
     distance: float,
@@ -161,6 +174,7 @@ def _laid_out(
 ) -> Corners:
     before = border.before
     count = len(turn)
+    both = wanted & wanted[before] & ~is_open
     half = 0.5 * turn
     out_before, out_after = strips.out[before], strips.out
     places = np.zeros((count, 9, 2))
@@ -198,12 +212,12 @@ def _laid_out(
     # At the end of a chain a strip stops at right angles, or beside the next edge.
     outside = np.pi + turn
     slip = np.minimum(gap / distance, 0.25 * outside)
-    lean = np.minimum(outside - slip - 0.5 * np.pi, 0.0)
+    lean = np.where(is_open, 0.0, np.minimum(outside - slip - 0.5 * np.pi, 0.0))
     far = distance / np.maximum(np.cos(lean), 1e-9)
-    ends = wanted[before] & ~wanted
-    begins = wanted & ~wanted[before]
+    ends = wanted[before] & ~both
+    begins = wanted & ~both
     places[ends, 0] = at(lean, far)[ends]
     used[ends, 0] = True
     places[begins, 8] = (_turned(out_after, -lean) * far[:, None])[begins]
     used[begins, 8] = True
-    return Corners(both, turn, places + border.start[:, None, :2], used)
+    return Corners(both, is_open, turn, places + border.start[:, None, :2], used)

@@ -25,8 +25,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
-_GRID = 1e-3
-"""Grid of the drawing of pieces in each other's way, as a share of the snap tolerance."""
+_DRAWING, _CUTTING = 1.0, 1e-5
+"""Grids of the drawing of pieces in each other's way, and of what they leave each other, as
+shares of the snap tolerance."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,7 +135,15 @@ def extend(
     progress(0.1)
     conflicts = find_conflicts(border, corners, pieces, wanted, distance)
     xy, triangles, edge = _faces(
-        border, strips, corners, points, pieces, conflicts, tolerance, part(progress, 0.1, 0.9)
+        border,
+        strips,
+        corners,
+        points,
+        pieces,
+        conflicts,
+        distance,
+        tolerance,
+        part(progress, 0.1, 0.9),
     )
     triangles = _own_vertices(border, xy, triangles, edge)
     stranded = _without_edge(border, wanted, triangles, edge)
@@ -202,11 +211,12 @@ def _faces(
     points: Points,
     pieces: Pieces,
     conflicts: Conflicts,
+    distance: float,
     tolerance: Tolerance,
     progress: Progress,
 ) -> tuple[Floats, Ints, Ints]:
     """Return all points, the new triangles, and the edge each belongs to."""
-    touched = pieces.pointed.copy()
+    touched = np.zeros(len(pieces), dtype=bool)
     for rows in (conflicts.one, conflicts.other, conflicts.blocked):
         touched[rows] = True
     busy = np.zeros(len(border), dtype=bool)
@@ -218,8 +228,19 @@ def _faces(
     triangles, edge = plain_triangles(points, pieces, plain, exact)
     if len(rows) == 0:
         return points.xy, triangles, edge
-    left = leave(border, pieces, conflicts, tolerance.step, part(progress, 0.0, 0.7))
-    xy, more, of_edge = drawn_triangles(points, pieces, rows, left, _GRID * tolerance.snap)
+    left, loose = leave(
+        border,
+        corners,
+        pieces,
+        conflicts,
+        tolerance.step,
+        min(tolerance.step / distance, 0.1),
+        _CUTTING * tolerance.snap,
+        part(progress, 0.0, 0.7),
+    )
+    xy, more, of_edge = drawn_triangles(
+        points, pieces, rows, left, loose, _DRAWING * tolerance.snap
+    )
     return (
         np.concatenate([points.xy, xy]),
         np.concatenate([triangles, more]),

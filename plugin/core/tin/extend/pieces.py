@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from .border import Border
-from .corners import RAY, Corners, inverted, strip_feet
+from .corners import RAY, Corners
 from .planes import Strips
 
 Floats = NDArray[np.float64]
@@ -60,8 +60,6 @@ class Pieces:
         Where the corners of each begin in ``corner``.
     corner : (c,) int
         Corners, counter-clockwise; the first lies on the border.
-    pointed : (p,) bool
-        Strips that come to a point; their corners do not count, their shape does.
     shape : (p,) shapely Polygon
         The piece in plan.
     """
@@ -73,7 +71,6 @@ class Pieces:
     origin: Floats
     start: Ints
     corner: Ints
-    pointed: Mask
     shape: Shapes
 
     def __len__(self) -> int:
@@ -129,10 +126,7 @@ def lay_out(
             first[border.after[edge]],
         ]
     )
-    pointed = inverted(border, strips, corners, wanted)[edge]
     shape = shapely.polygons(points.xy[quads])
-    if pointed.any():
-        shape[pointed] = _to_a_point(border, corners, edge[pointed])
     start = border.start[edge, :2]
     middle = 0.5 * (start + border.stop[edge, :2])
     whole = [
@@ -144,17 +138,14 @@ def lay_out(
             start,
             np.full(len(edge), 4),
             quads.ravel(),
-            pointed,
             shape,
         ),
         *fans,
     ]
     columns = [np.concatenate(parts) for parts in zip(*whole, strict=True)]
-    piece, nodes, anchor, measure, origin, count, corner, is_pointed, shapes = columns
+    piece, nodes, anchor, measure, origin, count, corner, shapes = columns
     begins = np.concatenate([[0], np.cumsum(count)])
-    return Pieces(
-        piece, nodes, anchor, measure, origin, begins, corner, is_pointed.astype(bool), shapes
-    )
+    return Pieces(piece, nodes, anchor, measure, origin, begins, corner, shapes)
 
 
 def _fan(
@@ -184,7 +175,6 @@ def _fan(
         place,
         count,
         corner,
-        np.zeros(len(node), dtype=bool),
         shape,
     )
 
@@ -193,15 +183,3 @@ def _polygons(xy: Floats, count: Ints) -> Shapes:
     """Return polygons of the places that follow one another."""
     rings = shapely.linearrings(xy, indices=np.repeat(np.arange(len(count)), count))
     return np.asarray(shapely.polygons(rings), dtype=object).reshape(-1)
-
-
-def _to_a_point(border: Border, corners: Corners, edge: Ints) -> Shapes:
-    """Return the triangles between edges and the points in which their two sides meet."""
-    begin, end = strip_feet(border, corners)
-    start, stop = border.start[edge, :2], border.stop[edge, :2]
-    one, other = begin[edge] - start, end[edge] - stop
-    across = stop - start
-    cross = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    share = (across[:, 0] * other[:, 1] - across[:, 1] * other[:, 0]) / cross
-    tip = start + np.clip(share, 0.0, 1.0)[:, None] * one
-    return shapely.polygons(np.stack([stop, start, tip], axis=1))
