@@ -1,7 +1,7 @@
 """Depth surfaces on a grid."""
 
-from .feet import FARTHEST
 from .lowering import CARRY, Lowering
+from .rays import FARTHEST
 from .tally import Tally
 
 __all__ = ["CARRY", "FARTHEST", "Lowering", "Tally"]

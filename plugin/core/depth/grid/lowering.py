@@ -15,7 +15,7 @@ from ..manner import BatterRule, Manner
 from ..zones import Outside, Zones
 from .carry import carried
 from .edges import Edges, side_edges
-from .feet import Survey, even_feet
+from .feet import Survey
 from .sides import Sides, SideValues
 from .slope import secants
 from .spans import Spans, ZoneSpans, count_pixels, fill, lower, missing_pixels
@@ -144,12 +144,9 @@ class Lowering:
         # depth below zero, more. One that counts from the level changes its height.
         rising = ~edges.raised if by_level else edges.raised
         rates = np.where(rising, rates, -rates)
-        if by_level or self._squares[edges.zone].any():
-            survey = Survey(design, edges, self.zones, self._spans, around, manner)
-            feet, sectors = survey.feet(rates, least, progress)
-            self.tally.given_up += survey.given_up
-        else:
-            feet, sectors = even_feet(edges, self._depths[edges.zone], rates, least, manner)
+        survey = Survey(design, edges, self.zones, self._spans, around, manner)
+        feet, sectors = survey.feet(rates, least, progress)
+        self.tally.given_up += survey.given_up
         setattr(self, name, Sides(edges, feet, sectors, rates, self.grid))
 
     def window(self, place: Place, window: NDArray) -> Heights:
