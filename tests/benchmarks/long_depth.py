@@ -15,6 +15,7 @@ import time
 from collections import Counter
 
 import numpy as np
+import shapely
 
 from plugin.core.depth.patchwork import Part
 from plugin.core.depth.surface import depth_surface
@@ -44,6 +45,8 @@ def faults_of(seed):
         surface = depth_surface(tin, zones, outside, 0.4, manner=manner)
     except ZoneError as error:
         return ([] if "No zone meets" in str(error) else [f"refused: {error}"]), None
+    except shapely.GEOSException as error:
+        return [f"geometry: {error}"], None
     faults = pit_faults(tin, surface, outside, 0.4, manner.rule)
     if mislabelled(surface):
         faults.append("wrong zones")

@@ -12,6 +12,8 @@ from .patchwork import Part
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+_BLOCK = 1 << 16
+
 
 @dataclass(frozen=True, eq=False)
 class Quantities:
@@ -120,7 +122,10 @@ def volumes(
     z_scale : float
         Plan units in one unit of height.
     """
-    below, above = prisms(surface.plan_areas, z_scale * depths[surface.faces])
+    corners = depths[surface.faces]
+    corners *= z_scale
+    below, above = prisms(surface.plan_areas, corners)
+    del corners
     if not shifted.any():
         return _sums(below, row, rows), _sums(above, row, rows)
     level = np.flatnonzero(~shifted)
@@ -149,6 +154,14 @@ def prisms(areas: Floats, depths: Floats) -> tuple[Floats, Floats]:
     depths : (m, 3) float
         Depths at the corners.
     """
+    below, above = np.empty(len(areas)), np.empty(len(areas))
+    for begin in range(0, len(areas), _BLOCK):
+        some = slice(begin, begin + _BLOCK)
+        below[some], above[some] = _prisms(areas[some], depths[some])
+    return below, above
+
+
+def _prisms(areas: Floats, depths: Floats) -> tuple[Floats, Floats]:
     first, second, third = depths.T
     least = np.minimum(np.minimum(first, second), third)
     greatest = np.maximum(np.maximum(first, second), third)

@@ -9,7 +9,6 @@ from ..text import translate
 from ..tin import Tin
 from ..tin.cut import CutTin
 from ..tolerance import Tolerance
-from .fitness import faults_of_design
 from .steps import Standing
 from .zones import Zones, snapped
 
@@ -32,8 +31,8 @@ def remarks(
     Their codes: ``covered`` another zone takes all of it; ``off_design`` and ``beyond`` a zone
     lies wholly or partly off the design; ``snapped`` borders of neighbours were drawn together;
     ``gap`` slits between zones were closed;
-    ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge``, ``upright``,
-    ``overlap`` and ``crack`` are about the design itself; ``unsure`` the cut may be wrong there.
+    ``narrow_step`` steps had to be narrower than asked for; ``crowded_edge`` and ``upright``
+    are about the design itself; ``unsure`` the cut may be wrong there.
     """
     areas = np.bincount(cut.zone + 1, cut.tin.plan_areas, len(zones) + 1)[1:].astype(np.float64)
     found = snapped(zones) + _of_zones(zones, areas, tolerance)
@@ -65,7 +64,7 @@ def remarks(
                 (float(x), float(y)),
             )
         )
-    return found + _of_design(tin, ground, cut) + faults_of_design(tin, tolerance)
+    return found + _of_design(tin, ground, cut)
 
 
 def carried_on(surface: Tin, carried: NDArray[np.bool_], distance: float) -> list[Finding]:

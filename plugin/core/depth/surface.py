@@ -7,7 +7,7 @@ slope (`square`), batters raised from their edges (`batter`), upright jumps clos
 (`steps`), and all of it measured (`quantities`).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +16,7 @@ from ..findings import Finding
 from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tolerance import Tolerance
+from .fitness import faults_of_design
 from .ground import as_it_is
 from .manner import Beyond, Manner
 from .needles import doubled_areas, without_needles
@@ -29,6 +30,9 @@ from .zones import Outside, Zones, resolve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+FLAGS = ("", "carried", "narrow_step", "off_thickness", "unsure")
+"""Codes of findings that faces are concerned by."""
 
 _EQUAL = 1e-10  # of the extent: heights at one point that differ by no more are the same
 
@@ -49,8 +53,8 @@ class DepthSurface:
         `Part` of each face.
     depths : (n,) float
         Depth of each vertex below the design, plumb.
-    flags : (m,) str
-        Code of the finding each face is concerned by, mostly empty.
+    flag : (m,) int
+        Which of `FLAGS` each face is concerned by, mostly none.
     quantities : Quantities
         Figures of the zones, and of the rest.
     zones : Zones
@@ -73,7 +77,7 @@ class DepthSurface:
     parent: Ints
     part: Ints
     depths: Floats
-    flags: NDArray[np.str_]
+    flag: NDArray[np.int8]
     quantities: Quantities
     zones: Zones
     largest_move: float
@@ -81,6 +85,11 @@ class DepthSurface:
     largest_residual: float
     carried_area: float
     findings: list[Finding]
+
+    @property
+    def flags(self) -> NDArray[np.str_]:
+        """Code of the finding each face is concerned by, mostly empty, (m,) str."""
+        return np.array(FLAGS)[self.flag]
 
 
 def depth_surface(
@@ -161,14 +170,17 @@ def surface_of_pits(
     DepthSurface
         Its zones are the rows of the pits.
     """
-    dug = widen(pits, manner, tolerance, part(progress, 0.0, 0.05))
-    way = (dug, outside, outside_depth, manner, tolerance, part(progress, 0.05, 0.7))
+    faults = faults_of_design(tin, tolerance)
+    progress(0.1)
+    dug = widen(pits, manner, tolerance, part(progress, 0.1, 0.15))
+    way = (dug, outside, outside_depth, manner, tolerance, part(progress, 0.15, 0.7))
     laid = dig(as_it_is(tin), *way) if beyond is Beyond.STOP else dig_past_the_edge(tin, *way)
     west, south, east, north = tin.extent
     equal = _EQUAL * max(east - west, north - south)
     stood = stand(laid.patchwork, tolerance.step, equal, part(progress, 0.7, 0.85))
     progress(0.85)
-    return _finished(tin, dug, laid, stood, tolerance, manner)
+    finished = _finished(tin, dug, laid, stood, tolerance, manner)
+    return replace(finished, findings=finished.findings + faults)
 
 
 def _finished(
@@ -192,19 +204,20 @@ def _finished(
     over = Tin(cut.tin.vertices, cut.tin.faces[np.append(dug.squares != 0.0, False)[cut.zone]])
     between = volumes(over, surface, depths, row, len(dug) + 1, shifted, manner.z_scale)
     quantities = measure(surface, between, zone, parts, len(dug), manner.z_scale)
-    flags = np.where(step & np.isin(source, stood.narrow_faces), "narrow_step", "")
-    flags = np.where(_at(stood, laid.missed)[rows], "off_thickness", flags)
+    flag = np.zeros(len(rows), dtype=np.int8)
+    flag[parent >= ground.count] = FLAGS.index("carried")
+    flag[step & np.isin(source, stood.narrow_faces)] = FLAGS.index("narrow_step")
+    flag[_at(stood, laid.missed)[rows]] = FLAGS.index("off_thickness")
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
-    flags = np.where(np.isin(parent, unsure), "unsure", flags)
+    flag[np.isin(parent, unsure)] = FLAGS.index("unsure")
     carried = parent >= ground.count
-    flags = np.where(carried & (flags == ""), "carried", flags)
     return DepthSurface(
         surface,
         zone,
         ground.parent[parent],
         parts,
         depths,
-        flags,
+        flag,
         quantities,
         dug,
         cut.largest_move,
