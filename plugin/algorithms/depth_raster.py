@@ -79,11 +79,23 @@ class DepthRaster(UndercourseAlgorithm):
             self.summary(),
             translate(
                 "DepthRaster",
-                "A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Depths are plumb: measured vertically, as a machine works.",
+                "A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Where the same design is a TIN, “Depth surface (TIN)” gives the same heights at pixel centres.",
             ),
             translate(
                 "DepthRaster",
-                "CRS, grid and nodata value are those of the design, and pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in strips, so that its size does not matter.",
+                "The bottom may carry on past the edge of its zone, and its sides climb on a batter until they meet the design or a neighbour. Distances are measured from the pixel's centre to the border itself, never counted in pixels. Counted from the design, the depth lessens by 1 for each run of the ratio. Counted from the level, a side starts from the height of the bottom at the foot of its perpendicular, taken between pixel centres, and is followed pixel by pixel until it meets the surface: where the design breaks sharply at the border, such as at the face of a curb, that height is only as sharp as the pixels.",
+            ),
+            translate(
+                "DepthRaster",
+                "A depth square to the slope is turned into a plumb one by √(1 + g²), g being the slope of the design at the pixel by Horn's weights (3 × 3 pixels). This is exact on planes. Within one pixel of a break g is the mean of both sides, and the line in which the two moved planes would meet is missing: use the TIN where that matters.",
+            ),
+            translate(
+                "DepthRaster",
+                "Carried on, the design gives pixels without data, in zones and on batters only, the height of the nearest pixel with data continued with its slope, up to {most} pixels away. Nothing lies outside the raster itself.",
+            ).format(most=CARRY),
+            translate(
+                "DepthRaster",
+                "CRS, grid and nodata value are those of the design, and other pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in windows that do not influence the result, so that its size does not matter.",
             ),
             translate(
                 "DepthRaster",
@@ -94,7 +106,7 @@ class DepthRaster(UndercourseAlgorithm):
     def keywords(self) -> list[str]:
         return translate(
             "DepthRaster",
-            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,DEM,DTM,GeoTIFF,plumb",
+            "subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,batter,side slope,DEM,DTM,GeoTIFF,plumb",
         ).split(",")
 
     def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:

@@ -71,6 +71,8 @@ def notes(
         "PIXEL_RULE": "a pixel belongs to the zone that holds its centre",
         "VERTICAL_UNIT": job.vertical.name,
     }
+    if not len(plumb):
+        del told["DEPTHS"]
     if square.any():
         told["DEPTH_CONVENTION"] = (
             "positive is below the design; plumb depths are measured vertically, square ones at "

@@ -14,64 +14,31 @@ from qgis.core import (
     QgsGeometry,
     QgsProcessingContext,
     QgsProcessingException,
-    QgsProcessingFeedback,
-    QgsVectorFileWriter,
     QgsVectorLayer,
 )
 
 from plugin.layers import raster_strips
 from tests.commands import link_plugin, qgis_process
 
+from .raster_cases import (
+    COLUMNS,
+    FEET,
+    LEFT,
+    METRES,
+    ROWS,
+    TOP,
+    Log,
+    layer_of,
+    pixels,
+    raster,
+    saved,
+)
+
 ALGORITHM = "undercourse:depth_raster"
-FEET = "EPSG:2264"  # US survey feet
-METRES = "EPSG:3875"
-LEFT, TOP = 1_500_000.0, 600_000.0
-COLUMNS, ROWS = 300, 200
-
-
-class Log(QgsProcessingFeedback):
-    """Keeps what is said."""
-
-    def __init__(self, cancel_at=None):
-        super().__init__(False)
-        self.warnings, self.told, self.cancel_at = [], [], cancel_at
-        self.progressChanged.connect(self.watch)
-
-    def pushWarning(self, warning):
-        self.warnings.append(warning)
-
-    def pushInfo(self, info):
-        self.told.append(info)
-
-    def watch(self, percent):
-        if self.cancel_at is not None and percent >= self.cancel_at:
-            self.cancel()
 
 
 def heights(dtype=np.float32, seed=3):
     return np.random.default_rng(seed).uniform(500, 600, (ROWS, COLUMNS)).astype(dtype)
-
-
-def raster(path, z, *, crs=FEET, nodata=-9999.0, pixel=0.5, options=(), transform=None):
-    kinds = {"float32": "Float32", "float64": "Float64", "int16": "Int16", "int32": "Int32"}
-    dataset = gdal.GetDriverByName("GTiff").Create(
-        str(path),
-        z.shape[1],
-        z.shape[0],
-        1,
-        gdal.GetDataTypeByName(kinds[z.dtype.name]),
-        list(options),
-    )
-    dataset.SetGeoTransform(transform or (LEFT, pixel, 0, TOP, 0, -pixel))
-    if crs:
-        spatial = osr.SpatialReference()
-        spatial.SetFromUserInput(crs)
-        dataset.SetSpatialRef(spatial)
-    if nodata is not None:
-        dataset.GetRasterBand(1).SetNoDataValue(nodata)
-    dataset.GetRasterBand(1).WriteArray(z)
-    dataset = None
-    return str(path)
 
 
 def box(west, south, east, north):
@@ -81,16 +48,8 @@ def box(west, south, east, north):
 
 def zones(*rows, crs=FEET):
     """A layer of (polygon, depth text, depth number, priority)."""
-    fields = "depth:string&field=number:double&field=priority:integer"
-    layer = QgsVectorLayer(f"Polygon?crs={crs}&field={fields}", "zones", "memory")
-    features = []
-    for shape, *attributes in rows:
-        feature = QgsFeature(layer.fields())
-        feature.setGeometry(QgsGeometry.fromWkt(shape.wkt))
-        feature.setAttributes(attributes)
-        features.append(feature)
-    assert layer.dataProvider().addFeatures(features)[0]
-    return layer
+    fields = "field=depth:string&field=number:double&field=priority:integer"
+    return layer_of(fields, *rows, crs=crs)
 
 
 def two_zones(**how):
@@ -99,18 +58,6 @@ def two_zones(**how):
         (box(60, 80, 130, 20), "2 1/2 in", 1.5, 1),
         **how,
     )
-
-
-def saved(layer, path):
-    options = QgsVectorFileWriter.SaveVectorOptions()
-    context = QgsProcessingContext().transformContext()
-    written = QgsVectorFileWriter.writeAsVectorFormatV3(layer, str(path), context, options)
-    assert written[0] == QgsVectorFileWriter.WriterError.NoError
-    return str(path)
-
-
-def pixels(path):
-    return gdal.Open(str(path)).ReadAsArray()
 
 
 @pytest.fixture
