@@ -40,6 +40,8 @@ class Conflicts:
         Plan distance of their edges.
     blocked, edge : (j,) int
         Pieces, and the edges of the border in their way.
+    beside : (j,) bool
+        Whether that edge is a neighbour round a corner.
     """
 
     one: Ints
@@ -48,6 +50,7 @@ class Conflicts:
     width: Floats
     blocked: Ints
     edge: Ints
+    beside: Mask
 
 
 def find_conflicts(
@@ -70,7 +73,9 @@ def find_conflicts(
     nodes = np.where(corners.open[pieces.nodes], -1, pieces.nodes)
     beside = np.column_stack([nodes, np.where(nodes < 0, -1, border.before[nodes])])
     away = (beside[blocked] != edge[:, None]).all(axis=1) & (pieces.edge[blocked] != edge)
-    return Conflicts(one, other, joined, width, blocked[away], edge[away])
+    blocked, edge = blocked[away], edge[away]
+    near = _neighbours(border, corners, wanted, pieces.edge[blocked], edge, distance)
+    return Conflicts(one, other, joined, width, blocked, edge, near)
 
 
 def _neighbours(
@@ -200,7 +205,9 @@ def _nearer(
     even = size < _LEVEL
     wins = (value < -_LEVEL) | ((np.abs(value) <= _LEVEL) & (other < one))
     way = np.where(even[:, None], [1.0, 0.0], change / np.where(even, 1.0, size)[:, None])
-    stop = np.where(even, np.where(wins, reach, -reach), apart - value / np.where(even, 1.0, size))
+    stop = np.where(
+        even, np.where(wins, reach, -reach), 0.5 * apart - value / np.where(even, 1.0, size)
+    )
     stop = np.clip(stop, -reach, reach)
     side = np.column_stack([-way[:, 1], way[:, 0]])
     back, forth = -reach[:, None] * way, stop[:, None] * way

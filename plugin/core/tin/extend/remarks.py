@@ -82,9 +82,9 @@ def _narrow(
     border: Border, conflicts: Conflicts, pieces: Pieces, distance: float, origin: Floats
 ) -> list[Finding]:
     """Return one finding for each place where borders face each other too near."""
-    apart = ~conflicts.joined
-    one = np.concatenate([pieces.edge[conflicts.one[apart]], pieces.edge[conflicts.blocked]])
-    other = np.concatenate([pieces.edge[conflicts.other[apart]], conflicts.edge])
+    apart, wall = ~conflicts.joined, ~conflicts.beside
+    one = np.concatenate([pieces.edge[conflicts.one[apart]], pieces.edge[conflicts.blocked[wall]]])
+    other = np.concatenate([pieces.edge[conflicts.other[apart]], conflicts.edge[wall]])
     if len(one) == 0:
         return []
     lines = border.lines
@@ -96,7 +96,9 @@ def _narrow(
     place = hang_together(len(border), one, other)[one]
     order = np.lexsort((width, place))
     first = order[np.unique(place[order], return_index=True)[1]]
-    middle = shapely.get_coordinates(shapely.line_interpolate_point(link[first], 0.5, True))
+    middle = shapely.get_coordinates(
+        shapely.line_interpolate_point(link[first], 0.5, normalized=True)
+    )
     text = translate(
         "Core",
         "At {x:.2f}, {y:.2f} borders are only {width:.3f} apart, less than twice the distance of {distance:.3f}: the extension stops short of the middle between them.",
