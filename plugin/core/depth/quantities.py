@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..progress import Progress, silent
 from ..tin import Tin
 from ..tin.overlay import integrate
 from .patchwork import Part
@@ -103,6 +104,7 @@ def volumes(
     rows: int,
     shifted: NDArray[np.bool_],
     z_scale: float = 1.0,
+    progress: Progress = silent,
 ) -> tuple[Floats, Floats]:
     """Return the volumes below and above the design, each (rows,) float.
 
@@ -121,6 +123,8 @@ def volumes(
         over one another. Over the others depth is linear.
     z_scale : float
         Plan units in one unit of height.
+    progress : Progress
+        Told the share done.
     """
     corners = depths[surface.faces]
     corners *= z_scale
@@ -131,7 +135,9 @@ def volumes(
     level = np.flatnonzero(~shifted)
     found = [_sums(volume[level], row[level], rows) for volume in (below, above)]
     some = Tin(surface.vertices, surface.faces[shifted])
-    between = integrate(design, some, None, row[shifted], z_scale).of_lower(np.arange(rows))
+    between = integrate(design, some, None, row[shifted], z_scale, progress).of_lower(
+        np.arange(rows)
+    )
     return found[0] + between.cut, found[1] + between.fill
 
 

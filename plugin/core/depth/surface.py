@@ -179,7 +179,7 @@ def surface_of_pits(
     equal = _EQUAL * max(east - west, north - south)
     stood = stand(laid.patchwork, tolerance.step, equal, part(progress, 0.7, 0.85))
     progress(0.85)
-    finished = _finished(tin, dug, laid, stood, tolerance, manner)
+    finished = _finished(tin, dug, laid, stood, tolerance, manner, part(progress, 0.85, 1.0))
     return replace(finished, findings=finished.findings + faults)
 
 
@@ -190,6 +190,7 @@ def _finished(
     stood: Standing,
     tolerance: Tolerance,
     manner: Manner,
+    progress: Progress,
 ) -> DepthSurface:
     """Make the surface of what stands, measure it, and say what is to be looked at."""
     cut, patchwork = laid.cut, laid.patchwork
@@ -202,7 +203,11 @@ def _finished(
     depths = _depths(ground.tin, surface, stood.design[names], shifted)
     row = np.where(zone < 0, len(dug), zone)
     over = Tin(cut.tin.vertices, cut.tin.faces[np.append(dug.squares != 0.0, False)[cut.zone]])
-    between = volumes(over, surface, depths, row, len(dug) + 1, shifted, manner.z_scale)
+    progress(0.2)
+    between = volumes(
+        over, surface, depths, row, len(dug) + 1, shifted, manner.z_scale, part(progress, 0.2, 0.7)
+    )
+    progress(0.7)
     quantities = measure(surface, between, zone, parts, len(dug), manner.z_scale)
     flag = np.zeros(len(rows), dtype=np.int8)
     flag[parent >= ground.count] = FLAGS.index("carried")
@@ -211,6 +216,7 @@ def _finished(
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flag[np.isin(parent, unsure)] = FLAGS.index("unsure")
     carried = parent >= ground.count
+    progress(1.0)
     return DepthSurface(
         surface,
         zone,
