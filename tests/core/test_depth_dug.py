@@ -23,6 +23,9 @@ def dig(tin, zones, manner=Manner(), outside=Outside.KEEP, beyond=Beyond.STOP): 
     surface = depth_surface(tin, zones, outside, manner=manner, beyond=beyond)
     if beyond is Beyond.STOP:
         assert pit_faults(tin, surface, outside, rule=manner.rule) == []
+        height, face = tin.sample(surface.tin.vertices)
+        below = (height - surface.tin.vertices[:, 2])[face >= 0]
+        assert surface.depths[face >= 0] == pytest.approx(below, abs=1e-8)
     else:
         assert mesh_faults(tin, surface.tin, surface.parent) == []
     return surface
@@ -177,6 +180,13 @@ def test_a_pit_past_the_edge_of_the_design(outside):
     assert surface.parent.max() < len(tin.faces)
     assert [finding.code for finding in surface.findings] == ["carried"]
     assert "by up to" in surface.findings[0].why
+
+
+def test_an_upright_pit_past_the_edge_is_whole():
+    tin = sheet(11, 11, height=lambda plan: 0.03 * plan[:, 0])
+    surface = dig(tin, zones_of((shapely.box(6, 3, 13, 6), 0.8)), beyond=Beyond.CARRY)
+    assert top_outline(surface).symmetric_difference(shapely.box(6, 3, 13, 6)).area < 1e-3
+    assert surface.carried_area == pytest.approx(9, abs=1e-3)
 
 
 def test_stopping_at_the_edge_tells_of_it():

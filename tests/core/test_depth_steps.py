@@ -111,6 +111,18 @@ def test_heights_that_count_as_equal_make_no_step():
     assert stand(patch, RUN).step.any()
 
 
+def test_heights_that_count_as_equal_make_no_step_beside_a_real_one():
+    """Around the middle of a square three faces are level but for rounding, the fourth is low."""
+    points = [(0, 0), (4, 0), (4, 4), (0, 4), (2, 2)]
+    faces = [(0, 1, 4), (1, 2, 4), (2, 3, 4), (3, 0, 4)]
+    level = np.zeros((4, 3))
+    level[3] = -1
+    rough = level + np.array([0, 1e-11, -1e-11, 0])[:, None]
+    plain = stand(patchwork(points, faces, level), RUN)
+    stood = stand(patchwork(points, faces, rough), RUN, equal=1e-10)
+    assert np.array_equal(stood.source, plain.source) and np.array_equal(stood.step, plain.step)
+
+
 def test_the_height_of_the_design_is_known_at_new_points():
     """The design is a plane: its height at every vertex is that of the plane there."""
     random = np.random.default_rng(3)

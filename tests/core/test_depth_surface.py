@@ -1,5 +1,7 @@
 """The depth surface: closed forms, random cases, a real road."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -204,6 +206,19 @@ def test_batters_lessen_the_depth_by_the_distance(seed):
     surface = depth_surface(tin, zones, tolerance=TOLERANCE, manner=manner)
     assert pit_faults(tin, surface, Outside.KEEP, rule=manner.rule) == []
     assert off_the_definition(surface, 0.01) < 6e-3
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 1 << 40))
+def test_depths_are_those_of_the_design_above_each_vertex(seed):
+    """Square thicknesses move vertices, and batters cut into what has moved."""
+    tin, zones = plain_case(seed)
+    squares = np.random.default_rng(seed).choice([0.0, 0.3], len(zones))
+    surface = depth_surface(tin, replace(zones, squares=squares), tolerance=TOLERANCE)
+    assert pit_faults(tin, surface, Outside.KEEP) == []
+    height, face = tin.sample(surface.tin.vertices)
+    below = (height - surface.tin.vertices[:, 2])[face >= 0]
+    assert surface.depths[face >= 0] == pytest.approx(below, abs=1e-7)
 
 
 @pytest.mark.skipif(not REAL.is_dir(), reason="the folder of real files is not here")

@@ -138,16 +138,15 @@ class Insets:
         )
         side_face, side = np.nonzero(side_steps.any(axis=2))
         next_side, last_side = after[side], before[side]
+        # A wedge has no far or close node at its level end: no edge has a point there.
         far = np.where(
             goes[side_face, next_side],
             inner[side_face, next_side],
             near_start[side_face, next_side],
         )
-        far = np.where(side_steps[side_face, side, 1], far, _NONE)
         close = np.where(
             came[side_face, side], inner[side_face, side], near_stop[side_face, last_side]
         )
-        close = np.where(side_steps[side_face, side, 0], close, _NONE)
         strips = np.column_stack(
             (
                 corners[side_face, side],
