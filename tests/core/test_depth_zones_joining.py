@@ -15,7 +15,7 @@ from plugin.core.errors import ZoneError
 from plugin.core.tin.cut import cut_tin
 from plugin.core.tolerance import Tolerance
 
-from .cut_shapes import cut_faults, polygons, sheet, zones_of
+from .cut_shapes import cut_faults, polygons, random_case, sheet, zones_of
 
 LEFT = shapely.box(0, 0, 2, 1)
 CENTIMETRE = Tolerance(join=0.01)
@@ -58,10 +58,13 @@ def test_shared_borders_and_corners_on_edges_are_left_bit_for_bit():
 
 def test_corners_of_a_neighbour_are_taken_into_the_edges_that_pass_them():
     bent = shapely.Polygon([(2.004, -1), (4, -1), (4, 2), (2.004, 2)])
-    knee = shapely.Polygon([(0, -1), (2, -1), (2.006, 0.5), (2, 2), (0, 2), (-3, 0)])
+    knee = shapely.Polygon(
+        [(0, -1), (2, -1), (2.006, 0.5), (1.999, 1.2), (2.007, 1.6), (2, 2), (0, 2), (-3, 0)]
+    )
     done = joined(knee, bent)
     assert done.polygons[0].equals(knee)
-    assert [2.006, 0.5] in shapely.get_coordinates(done.polygons[1]).tolist()
+    taken = shapely.get_coordinates(done.polygons[1]).tolist()
+    assert all(corner in taken for corner in ([2.006, 0.5], [1.999, 1.2], [2.007, 1.6]))
     assert done.polygons[1].intersection(knee).area == 0
     assert done.polygons[1].union(knee).area == pytest.approx(knee.area + done.polygons[1].area)
     assert done.polygons[1].union(knee).geom_type == "Polygon"
@@ -71,6 +74,39 @@ def test_a_zone_narrower_than_the_reach_is_not_folded_away():
     strip = shapely.box(2.001, 0, 2.009, 1)
     done = joined(LEFT, strip)
     assert done.polygons[1].equals(strip)
+
+
+def test_a_zone_that_would_lose_half_of_itself_stays():
+    strip = shapely.Polygon([(2.001, 0), (2.0095, 0), (2.0095, 0.9), (2.0101, 1), (2.001, 1)])
+    assert joined(LEFT, strip).polygons[1].equals(strip)
+
+
+def test_what_comes_near_by_joining_is_joined_too():
+    """The side of the middle zone tilts as its corner goes home, towards a third one."""
+    floor = shapely.box(-0.008, 0, 10, 10)
+    middle = shapely.box(0, 10.004, 5, 14)
+    third = shapely.box(-2, 10.5, -0.012, 11.5)
+    done = joined(floor, middle, third).polygons
+    corners = shapely.points(shapely.get_coordinates(done[2])[:-1])
+    assert (shapely.distance(corners, done[1]) < 1e-9).sum() == 2
+
+
+@settings(deadline=None, max_examples=150)
+@given(SEEDS)
+def test_whatever_is_joined_stays_valid(seed):
+    _, zones = random_case(seed)
+    done = join_borders(zones.polygons, 0.02)
+    assert shapely.is_valid(done.polygons).all()
+    assert not shapely.is_empty(done.polygons).any()
+
+
+def test_folds_are_mended():
+    """A sliver of a corner that turns over as its neighbours go to the same edge."""
+    corners = [(2.002, 0), (3, 0), (3, 1), (2.002, 1), (2.009, 0.4), (2.004, 0.39), (2.005, 0.6)]
+    assert shapely.Polygon(corners).is_valid
+    done = joined(LEFT, shapely.Polygon(corners))
+    assert done.polygons[1].is_valid
+    assert done.polygons[1].equals(shapely.box(2, 0, 3, 1))
 
 
 def test_a_zone_in_the_hole_of_another_is_drawn_to_its_rim():

@@ -59,7 +59,7 @@ def join_borders(polygons: Shapes, reach: float) -> Joined:
         The same whatever the order of the polygons. A corner beside the neighbour's border goes
         to its nearest corner if that is near enough, else onto its edge; corners of the
         neighbour are taken into the edges that pass them. A polygon that would lose half of
-        itself stays as it is.
+        itself, or fold beyond mending, stays as it is.
     """
     result = polygons.copy()
     rank = _by_size(polygons)
@@ -190,15 +190,23 @@ def _led_along(
     if where is None:
         return None
     whole = parts[0] if len(parts) == 1 else shapely.MultiPolygon(parts)
-    if not whole.is_valid:
-        mended = shapely.get_parts(
-            shapely.make_valid(whole, method="structure", keep_collapsed=False)
-        )
-        mended = mended[shapely.get_type_id(mended) == shapely.GeometryType.POLYGON]
-        whole = mended[0] if len(mended) == 1 else shapely.MultiPolygon(list(mended))
-    if whole.area < _LEAST_LEFT * polygon.area:
+    whole = _mended(whole)
+    if whole is None or whole.area < _LEAST_LEFT * polygon.area:
         return None
     return whole, far, where
+
+
+def _mended(shape: shapely.Geometry) -> shapely.Geometry | None:
+    """Return a shape without the folds that moving corners has made; None if that fails."""
+    if shape.is_valid:
+        return shape
+    try:
+        made = shapely.make_valid(shape, method="structure", keep_collapsed=False)
+    except shapely.GEOSException:
+        return None
+    parts = shapely.get_parts(made)
+    parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
+    return parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
 
 
 def _box(polygon: shapely.Geometry, reach: float) -> tuple[Floats, Floats]:

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from ..tolerance import Tolerance
 from .manner import Corners, Manner
+from .overlays import unite, without_hairlines
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -95,7 +96,8 @@ def widened(polygons: Shapes, widths: Floats, manner: Manner, tolerance: Toleran
         count = np.bincount(owner, minlength=len(rows))
         start = np.cumsum(count) - count
         for row in np.flatnonzero(count > 1):
-            carried[start[row]] = shapely.union_all(carried[start[row] : start[row] + count[row]])
+            some = carried[start[row] : start[row] + count[row]]
+            carried[start[row]] = unite(some, tolerance)
     result[rows] = carried[start]
     return result
 
@@ -122,7 +124,7 @@ def _carried(parts: Shapes, widths: Floats, manner: Manner, tolerance: Tolerance
         pieces, part = pieces[order], part[order]
         for row in np.flatnonzero(~simple):
             some = pieces[np.searchsorted(part, row) : np.searchsorted(part, row, "right")]
-            whole = shapely.union_all(np.append(some, (bases[row], given[row])))
+            whole = unite(np.append(some, (bases[row], given[row])), tolerance)
             outlines[row] = without_hairlines(whole, tolerance)
     return outlines
 
@@ -267,60 +269,3 @@ def _pieces(corners: _Corners, wanted: Ints) -> tuple[Shapes, Ints]:
     pieces = shapely.polygons(shapely.linearrings(xy[order], indices=rows[order]))
     valid = shapely.is_valid(pieces)
     return pieces[valid], corners.part[edge][valid]
-
-
-def without_hairlines(shape: shapely.Geometry, tolerance: Tolerance) -> shapely.Geometry:
-    """Return a shape without parts, holes, spikes and slits too thin to be meant.
-
-    Such are left by overlays where two borders are the same but for rounding.
-    """
-    hair = tolerance.hairline
-    kept = []
-    for part in shapely.get_parts(shape):
-        if part.geom_type != "Polygon" or _is_hair(part, hair):
-            continue
-        rings = [part.exterior, *part.interiors]
-        solid = [rings[0], *(ring for ring in rings[1:] if not _is_hair(ring, hair))]
-        smooth = [_without_spikes(ring, hair) for ring in solid]
-        if len(solid) < len(rings) or any(a is not b for a, b in zip(smooth, solid, strict=True)):
-            smooth = [ring for ring in smooth if ring is not None]
-            cleaned = shapely.Polygon(smooth[0], smooth[1:]) if smooth else shapely.Polygon()
-            part = cleaned if cleaned.is_valid else part  # noqa: PLW2901
-        if not part.is_empty:
-            kept.append(part)
-    if not kept:
-        return shapely.Polygon()
-    return kept[0] if len(kept) == 1 else shapely.MultiPolygon(kept)
-
-
-def _is_hair(shape: shapely.Geometry, hair: float) -> bool:
-    area = shapely.area(shapely.Polygon(shape) if shape.geom_type == "LinearRing" else shape)
-    return bool(area <= 0.5 * hair * shape.length)
-
-
-def _without_spikes(ring: shapely.LinearRing, hair: float) -> shapely.LinearRing | None:
-    """Return the ring without corners it runs to and back from on one line; itself if none."""
-    xy = shapely.get_coordinates(ring)[:-1]
-    if not _is_spike(np.roll(xy, 1, axis=0), xy, np.roll(xy, -1, axis=0), hair).any():
-        return ring
-    points = list(xy)
-    at, unchanged = 0, 0
-    while unchanged < len(points) >= 3:
-        count = len(points)
-        before, here, after = points[at - 1], points[at % count], points[(at + 1) % count]
-        if _is_spike(before[None], here[None], after[None], hair)[0]:
-            del points[at]
-            at, unchanged = max(at - 1, 0), 0
-            at = at % max(len(points), 1)
-        else:
-            at, unchanged = (at + 1) % count, unchanged + 1
-    return shapely.LinearRing(points) if len(points) >= 3 else None
-
-
-def _is_spike(before: Floats, here: Floats, after: Floats, hair: float) -> NDArray[np.bool_]:
-    """Tell whether three corners lie on one line, the middle one at an end of it."""
-    one, two, across = before - here, after - here, after - before
-    doubled = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
-    lengths = np.hypot(*np.stack((one, two, across)).transpose(2, 0, 1))
-    longest = lengths.max(axis=0)
-    return (doubled <= hair * longest) & (lengths[2] < longest)

@@ -17,8 +17,9 @@ from ..text import translate
 from ..tin.cut.lookup import canonical_rank
 from ..tolerance import Tolerance
 from .manner import Manner
-from .outlines import Shapes, widened, without_hairlines
-from .zones import Zones, overlay, wide_parts
+from .outlines import Shapes, widened
+from .overlays import overlay, unite, wide_parts, without_hairlines
+from .zones import Zones
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -85,7 +86,7 @@ def _deepest(zones: Zones, wide: Shapes, tolerance: Tolerance, progress: Progres
     for number, (row, begin, stop) in enumerate(
         zip(rows, start, np.append(start[1:], len(loser)), strict=True)
     ):
-        cover = taken[begin] if stop - begin == 1 else shapely.union_all(taken[begin:stop])
+        cover = unite(taken[begin:stop], tolerance)
         # Borders that are the same but for rounding are made the same, else hairs are left.
         given = shapely.snap(wide[row], cover, tolerance.hairline)
         result[row] = without_hairlines(

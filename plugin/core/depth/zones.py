@@ -5,10 +5,8 @@ input says so, or a priority settles who wins.
 """
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Any
 
 import numpy as np
 import shapely
@@ -18,8 +16,7 @@ from ..findings import Finding
 from ..text import translate
 from ..tolerance import Tolerance
 from .joining import Joined, join_borders
-
-_FINE_SHARE = 0.05
+from .overlays import overlay, unite, wide_parts
 
 
 class Outside(StrEnum):
@@ -175,21 +172,6 @@ def _settling(zones: Zones, drawn: Joined) -> Settling:
     return Settling(max(before.joined, drawn.count), drawn.moved, (x, y))
 
 
-def overlay(operation: Callable[..., Any], one: Any, other: Any, tolerance: Tolerance) -> Any:
-    """Overlay exactly; where borders all but coincide and GEOS gives up, on a fine grid."""
-    try:
-        return operation(one, other)
-    except shapely.GEOSException:
-        if isinstance(one, np.ndarray):  # one by one, so that the others stay exact
-            done = [overlay(operation, *pair, tolerance) for pair in zip(one, other, strict=True)]
-            result = np.empty(len(done), dtype=object)
-            result[:] = done
-            return result
-        grid = _FINE_SHARE * tolerance.node_grid
-        one, other = (shapely.set_precision(geometry, grid) for geometry in (one, other))
-        return operation(one, other, grid_size=grid)
-
-
 def _checked(zones: Zones) -> np.ndarray:
     if not len(zones):
         raise ZoneError(
@@ -226,19 +208,6 @@ def _checked(zones: Zones) -> np.ndarray:
             ).format(zone=zones.ids[bad[0]], reason=reason)
         )
     return polygons
-
-
-def wide_parts(shared: np.ndarray, grid: float) -> np.ndarray:
-    """Keep of each geometry the polygons that are wider than the grid on average."""
-    parts, owner = shapely.get_parts(shared, return_index=True)
-    nested, inner = shapely.get_parts(parts, return_index=True)
-    owner = owner[inner]
-    keep = shapely.area(nested) > 0.5 * grid * shapely.length(nested)
-    kept = np.full(len(shared), shapely.Polygon(), dtype=object)
-    for row in np.unique(owner[keep]):
-        chosen = nested[keep & (owner == row)]
-        kept[row] = chosen[0] if len(chosen) == 1 else shapely.MultiPolygon(list(chosen))
-    return kept
 
 
 def _demand_priority(zones: Zones, a: int, b: int, place: shapely.Geometry) -> None:
@@ -289,7 +258,7 @@ def _subtract(
     for zone in np.unique(loser):
         begin, stop = np.searchsorted(loser, (zone, zone + 1))
         cover = shapely.normalize(polygons[winner[begin:stop]])
-        whole = cover[0] if len(cover) == 1 else shapely.union_all(cover)
+        whole = unite(cover, tolerance)
         left = overlay(shapely.difference, polygons[zone], whole, tolerance)
         parts = shapely.get_parts(left)
         parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
