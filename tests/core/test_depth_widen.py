@@ -234,15 +234,16 @@ def test_one_zone_several_times_gives_rings_about_the_deepest():
     assert same(done[1], boxes[1] - boxes[2]) and same(done[0], boxes[0] - boxes[1])
 
 
+@pytest.mark.parametrize("off", [0.0, 2e-7])
 @pytest.mark.parametrize("angle", [0.0, 17.3, 33.1, 61.9])
-def test_fronts_on_one_line_leave_no_hairline_bridge(angle):
+def test_fronts_on_one_line_leave_no_hairline_bridge(angle, off):
     """Two legs whose strips meet below a deeper zone between them, on one turned front."""
     legs = shapely.box(0, 0, 2, 3) | shapely.box(4, 0, 6, 3) | shapely.box(0, 3, 6, 4)
     shapes = [
         shapely.affinity.translate(
             shapely.affinity.rotate(shape, angle, origin=(0, 0)), 500_000.3, 10_000_000.7
         )
-        for shape in (legs, shapely.box(2, 0, 4, 3))
+        for shape in (legs, shapely.box(2, off, 4, 3))
     ]
     zones = zones_of((shapes[0], 1, 1.2), (shapes[1], 2, 1.2))
     done = widen(zones, MITRE, TOLERANCE).polygons
