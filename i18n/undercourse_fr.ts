@@ -788,27 +788,27 @@
     </message>
     <message>
         <source>&apos;{text}&apos; cannot be read as a batter: write run to rise, like 1.5:1, 1 1/2:1 or 1.5, or 0 for upright.</source>
-        <translation type="unfinished"></translation>
+        <translation>«&#xa0;{text}&#xa0;» ne se lit pas comme un talus&#xa0;: écrivez base sur hauteur, comme 1.5:1, 1 1/2:1 ou 1.5, ou 0 pour vertical.</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; is a side of {run:g}:1, flatter than any that is dug: write run to rise, like 1.5:1.</source>
-        <translation type="unfinished"></translation>
+        <translation>«&#xa0;{text}&#xa0;» est un talus de {run:g}:1, plus doux que tout ce qui se creuse&#xa0;: écrivez base sur hauteur, comme 1.5:1.</translation>
     </message>
     <message>
         <source>&apos;{text}&apos; is negative, but a side runs outward as it climbs: write run to rise like 1.5:1, or 0 for upright.</source>
-        <translation type="unfinished"></translation>
+        <translation>«&#xa0;{text}&#xa0;» est négatif, mais un talus s&apos;écarte en montant&#xa0;: écrivez base sur hauteur comme 1.5:1, ou 0 pour vertical.</translation>
     </message>
     <message>
         <source>At {count} places a batter’s plane could not be cut in, because the piece there is too small to be told from rounding: the surface is whole, but off by as much.</source>
-        <translation type="unfinished"></translation>
+        <translation>À {count} endroits, le plan d&apos;un talus n&apos;a pas pu être découpé, car le morceau y est trop petit pour être distingué des arrondis&#xa0;: la surface est entière, mais fausse d&apos;autant.</translation>
     </message>
     <message>
         <source>At {count} points no single place keeps the thickness below all faces (more than three planes meet there, or the border of a zone holds the point): it is off by up to {residual:.4g}, most near {x:.3f}, {y:.3f}; check the thickness there.</source>
-        <translation type="unfinished"></translation>
+        <translation>En {count} points, aucune position ne garde l&apos;épaisseur sous toutes les facettes (plus de trois plans s&apos;y rencontrent, ou le bord d&apos;une zone retient le point)&#xa0;: l&apos;écart va jusqu&apos;à {residual:.4g}, le plus grand près de {x:.3f}, {y:.3f}&#xa0;; vérifiez-y l&apos;épaisseur.</translation>
     </message>
     <message>
         <source>At {count} points, the first near {x:.3f}, {y:.3f}, faces would have folded over one another at this thickness: the points were held back and the thickness is not kept there, check it.</source>
-        <translation type="unfinished"></translation>
+        <translation>En {count} points, le premier près de {x:.3f}, {y:.3f}, des facettes se seraient repliées l&apos;une sur l&apos;autre à cette épaisseur&#xa0;: les points ont été retenus et l&apos;épaisseur n&apos;y est pas gardée, vérifiez-la.</translation>
     </message>
     <message>
         <source>Nothing is read from these columns of the schedule: {columns}. Known ones are {known}.</source>
@@ -836,15 +836,15 @@
     </message>
     <message>
         <source>The borders of {count} zones nearly met those of their neighbours and were drawn together, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les bords de {count} zones touchaient presque ceux de leurs voisines et ont été réunis, de {move:.2g} au plus, près de {x:.3f}, {y:.3f}&#xa0;: faites partager leurs bords aux zones.</translation>
     </message>
     <message>
         <source>The design has {count} cracks, where a corner lies on the side of a face without being joined to it, the first near {x:.3f}, {y:.3f}: the result gapes there too; repair the design first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet a {count} fissures, où un sommet se trouve sur le côté d&apos;une facette sans lui être joint, la première près de {x:.3f}, {y:.3f}&#xa0;: le résultat y bâille aussi&#xa0;; réparez d&apos;abord le projet.</translation>
     </message>
     <message>
         <source>The design has {count} pairs of faces that lie over one another in plan, the first near {x:.3f}, {y:.3f}: depths and volumes are wrong there; repair the design first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet a {count} paires de facettes l&apos;une sur l&apos;autre en plan, la première près de {x:.3f}, {y:.3f}&#xa0;: profondeurs et volumes y sont faux&#xa0;; réparez d&apos;abord le projet.</translation>
     </message>
     <message>
         <source>The schedule has no column “{column}”: it needs {needed}, and has {has}.</source>
@@ -856,11 +856,11 @@
     </message>
     <message>
         <source>The side of zone {zone} does not reach the surface before the edge of the design, at {count} faces, the first near {x:.3f}, {y:.3f}: carry the design on past its edge, or take a steeper batter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le talus de la zone {zone} n&apos;atteint pas la surface avant le bord du projet, à {count} facettes, la première près de {x:.3f}, {y:.3f}&#xa0;: prolongez le projet au-delà de son bord, ou prenez un talus plus raide.</translation>
     </message>
     <message>
         <source>Zone {zone} ends at the edge of the design over {length:.4g} of its outline, near {x:.3f}, {y:.3f}: it has no side there; carry the design on past its edge to get one.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} finit au bord du projet sur {length:.4g} de son contour, près de {x:.3f}, {y:.3f}&#xa0;: elle n&apos;y a pas de talus&#xa0;; prolongez le projet au-delà de son bord pour en avoir un.</translation>
     </message>
     <message>
         <source>Zone {zone} is of the section “{section}”, which the schedule lacks: add rows for it, or name one of: {sections}.</source>
@@ -868,7 +868,7 @@
     </message>
     <message>
         <source>Zone {zone} is to be widened by {width}: give 0 or more, a bottom can only carry on outward.</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone {zone} doit être élargie de {width}&#xa0;: donnez 0 ou plus, un fond ne se prolonge que vers l&apos;extérieur.</translation>
     </message>
     <message>
         <source>Zone {zone} names no section: fill in its section field.</source>
@@ -944,7 +944,7 @@
     </message>
     <message>
         <source>The design was carried on with its slope by up to {distance:.4g} past its edge, below {area:.4g} square units of the result, first near {x:.3f}, {y:.3f}: check that its slope does go on there.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet a été prolongé selon sa pente jusqu&apos;à {distance:.4g} au-delà de son bord, sous {area:.4g} unités carrées du résultat, d&apos;abord près de {x:.3f}, {y:.3f}&#xa0;: vérifiez que sa pente y continue bien.</translation>
     </message>
     <message>
         <source>The distance to extend by must be greater than zero.</source>
@@ -1456,14 +1456,6 @@
         <translation>Un GeoTIFF avec la grille, le SCR, le type et la valeur sans données du projet. Sa description et ses métadonnées disent la convention et l&apos;unité.</translation>
     </message>
     <message>
-        <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Depths are plumb: measured vertically, as a machine works.</source>
-        <translation>Un pixel appartient à une zone si son centre est dans la zone ; un centre exactement sur un bord appartient à la zone à sa gauche ou, si le bord suit la rangée, au-dessous. Chaque altitude devient l&apos;altitude moins la profondeur, arrondie une seule fois au type du projet (float32 ou float64). Les profondeurs sont d&apos;aplomb : mesurées à la verticale, comme travaille une machine.</translation>
-    </message>
-    <message>
-        <source>CRS, grid and nodata value are those of the design, and pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in strips, so that its size does not matter.</source>
-        <translation>Le SCR, la grille et la valeur sans données sont ceux du projet, et les pixels sans données restent tels quels. Des altitudes entières deviennent float32 (8 et 16 bits) ou float64. Le raster est traité par bandes, sa taille n&apos;importe donc pas.</translation>
-    </message>
-    <message>
         <source>Creation options</source>
         <translation>Options de création</translation>
     </message>
@@ -1536,10 +1528,6 @@
         <translation>Zones sans pixel</translation>
     </message>
     <message>
-        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,DEM,DTM,GeoTIFF,plumb</source>
-        <translation>arase,forme,profondeur,abaisser,décalage,fouille,terre végétale,décapage,structure,MNT,MNE,GeoTIFF,aplomb</translation>
-    </message>
-    <message>
         <source>{count} heights came out as the nodata value and read as missing, the first at {x:.3f}, {y:.3f}: give the design another nodata value.</source>
         <translation>{count} altitudes sont égales à la valeur sans données et se lisent comme absentes, la première en {x:.3f}, {y:.3f} : donnez au projet une autre valeur sans données.</translation>
     </message>
@@ -1585,7 +1573,7 @@
     </message>
     <message>
         <source>Plan area of the batters</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan des talus</translation>
     </message>
     <message>
         <source>The design was carried on onto {count} pixels without data.</source>
@@ -1597,6 +1585,30 @@
     </message>
     <message>
         <source>{count} pixels of zones lie more than {most} pixels from any data and stay without: the design is not carried on that far.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A depth square to the slope is turned into a plumb one by √(1 + g²), g being the slope of the design at the pixel by Horn&apos;s weights (3 × 3 pixels). This is exact on planes. Within one pixel of a break g is the mean of both sides, and the line in which the two moved planes would meet is missing: use the TIN where that matters.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Where the same design is a TIN, “Depth surface (TIN)” gives the same heights at pixel centres.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>CRS, grid and nodata value are those of the design, and other pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in windows that do not influence the result, so that its size does not matter.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Carried on, the design gives pixels without data, in zones and on batters only, the height of the nearest pixel with data continued with its slope, up to {most} pixels away. Nothing lies outside the raster itself.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The bottom may carry on past the edge of its zone, and its sides climb on a batter until they meet the design or a neighbour. Distances are measured from the pixel&apos;s centre to the border itself, never counted in pixels. Counted from the design, the depth lessens by 1 for each run of the ratio. Counted from the level, a side starts from the height of the bottom at the foot of its perpendicular, taken between pixel centres, and is followed pixel by pixel until it meets the surface: where the design breaks sharply at the border, such as at the face of a curb, that height is only as sharp as the pixels.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,batter,side slope,DEM,DTM,GeoTIFF,plumb</source>
         <translation type="unfinished"></translation>
     </message>
 </context>
@@ -1716,127 +1728,127 @@
     </message>
     <message>
         <source>A batter in this file is a shape, not a proof that the ground will stand at it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un talus dans ce fichier est une forme, pas la preuve que le terrain y tiendra.</translation>
     </message>
     <message>
         <source>A square thickness is measured at right angles to each face of the design: plumb it is thickness × √(1 + slope²). Where more than three planes meet in a point, the bottom takes the nearest point; the largest distance left is {residual}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une épaisseur perpendiculaire se mesure d&apos;équerre à chaque facette du projet&#xa0;: d&apos;aplomb, elle vaut épaisseur × √(1 + pente²). Là où plus de trois plans se rencontrent en un point, le fond prend le point le plus proche&#xa0;; le plus grand écart restant est {residual}.</translation>
     </message>
     <message>
         <source>Areas and volumes</source>
-        <translation type="unfinished"></translation>
+        <translation>Aires et volumes</translation>
     </message>
     <message>
         <source>Around outside corners batters are cones.</source>
-        <translation type="unfinished"></translation>
+        <translation>Autour des angles saillants, les talus sont des cônes.</translation>
     </message>
     <message>
         <source>Around outside corners the batter’s planes are carried on until they meet.</source>
-        <translation type="unfinished"></translation>
+        <translation>Autour des angles saillants, les plans du talus sont prolongés jusqu&apos;à leur rencontre.</translation>
     </message>
     <message>
         <source>Batters are run per rise above the horizontal, in the section at right angles to the edge, and end where they meet the design or a neighbour’s surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les talus sont base sur hauteur depuis l&apos;horizontale, dans la coupe d&apos;équerre au bord, et finissent où ils rencontrent le projet ou la surface d&apos;une voisine.</translation>
     </message>
     <message>
         <source>Batters are the run over which the depth below the design becomes one less, so that they end where the depth has run out, or at a neighbour’s surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les talus sont la base sur laquelle la profondeur sous le projet diminue de un&#xa0;; ils finissent donc où la profondeur est épuisée, ou à la surface d&apos;une voisine.</translation>
     </message>
     <message>
         <source>Bottom carried on by</source>
-        <translation type="unfinished"></translation>
+        <translation>Fond prolongé de</translation>
     </message>
     <message>
         <source>Section: how the zone is dug, not to scale</source>
-        <translation type="unfinished"></translation>
+        <translation>Coupe&#xa0;: comment la zone est creusée, sans échelle</translation>
     </message>
     <message>
         <source>Side (run per rise)</source>
-        <translation type="unfinished"></translation>
+        <translation>Talus (base sur hauteur)</translation>
     </message>
     <message>
         <source>Steps count in the plan area and the volumes, not in the area on the slope; bottoms carried on and batters count with the zone they belong to.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les marches comptent dans l&apos;aire en plan et les volumes, pas dans l&apos;aire selon la pente&#xa0;; fonds prolongés et talus comptent avec la zone dont ils font partie.</translation>
     </message>
     <message>
         <source>Zones by feature id.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zones par identifiant d&apos;entité.</translation>
     </message>
     <message>
         <source>Zones: {names}. Not to scale.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zones&#xa0;: {names}. Sans échelle.</translation>
     </message>
     <message>
         <source>and {depth} square to its slope</source>
-        <translation type="unfinished"></translation>
+        <translation>et {depth} perpendiculairement à sa pente</translation>
     </message>
     <message>
         <source>batter</source>
-        <translation type="unfinished"></translation>
+        <translation>talus</translation>
     </message>
     <message>
         <source>bottom carried on</source>
-        <translation type="unfinished"></translation>
+        <translation>fond prolongé</translation>
     </message>
     <message>
         <source>bottom carried on {width} past the edge</source>
-        <translation type="unfinished"></translation>
+        <translation>fond prolongé de {width} au-delà du bord</translation>
     </message>
     <message>
         <source>design</source>
-        <translation type="unfinished"></translation>
+        <translation>projet</translation>
     </message>
     <message>
         <source>of it batters</source>
-        <translation type="unfinished"></translation>
+        <translation>dont talus</translation>
     </message>
     <message>
         <source>on the design itself</source>
-        <translation type="unfinished"></translation>
+        <translation>sur le projet lui-même</translation>
     </message>
     <message>
         <source>side upright</source>
-        <translation type="unfinished"></translation>
+        <translation>côté vertical</translation>
     </message>
     <message>
         <source>side {ratio}:1, run per depth below the design</source>
-        <translation type="unfinished"></translation>
+        <translation>talus {ratio}:1, base sur profondeur</translation>
     </message>
     <message>
         <source>side {ratio}:1, run per rise from level</source>
-        <translation type="unfinished"></translation>
+        <translation>talus {ratio}:1, base sur hauteur</translation>
     </message>
     <message>
         <source>upright</source>
-        <translation type="unfinished"></translation>
+        <translation>vertical</translation>
     </message>
     <message>
         <source>zone’s edge</source>
-        <translation type="unfinished"></translation>
+        <translation>bord de la zone</translation>
     </message>
     <message>
         <source>{count} more ways of digging are not drawn; see the table above.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} autres façons de creuser ne sont pas dessinées&#xa0;; voyez le tableau plus haut.</translation>
     </message>
     <message>
         <source>{depth} above the design, plumb</source>
-        <translation type="unfinished"></translation>
+        <translation>{depth} au-dessus du projet, d&apos;aplomb</translation>
     </message>
     <message>
         <source>{depth} below the design, plumb</source>
-        <translation type="unfinished"></translation>
+        <translation>{depth} sous le projet, d&apos;aplomb</translation>
     </message>
     <message>
         <source>{depth} square</source>
-        <translation type="unfinished"></translation>
+        <translation>{depth} perpendiculaires</translation>
     </message>
     <message>
         <source>{depth} square to the slope of the design</source>
-        <translation type="unfinished"></translation>
+        <translation>{depth} perpendiculairement à la pente</translation>
     </message>
     <message>
         <source>Past the edge of the design, over {area} in plan, this surface lies below the slope of the design carried on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Au-delà du bord du projet, sur {area} en plan, cette surface est sous la pente prolongée du projet.</translation>
     </message>
 </context>
 <context>
@@ -1943,51 +1955,51 @@
     </message>
     <message>
         <source>Largest miss of a thickness square to the slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Plus grand écart à une épaisseur perpendiculaire</translation>
     </message>
     <message>
         <source>One triangle with heights a feature, with the fields: zone (feature id, empty outside all), name, depth (plumb, mean of the corners, + below the design), depth_min and depth_max of the corners, part (design, bottom, step, batter), parent (face of the design, from 1), flag and why for faces to look at.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un triangle avec altitudes par entité, avec les champs&#xa0;: zone (identifiant de l&apos;entité, vide hors de toutes), name, depth (d&apos;aplomb, moyenne des sommets, + sous le projet), depth_min et depth_max des sommets, part (design, bottom, step, batter), parent (facette du projet, à partir de 1), flag et why pour les facettes à regarder.</translation>
     </message>
     <message>
         <source>Plan area of the batters</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan des talus</translation>
     </message>
     <message>
         <source>Plan area of the bottoms</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan des fonds</translation>
     </message>
     <message>
         <source>The surface as a mesh file, exact to the last digit, with the depth, the zone and the part (0 design, 1 bottom, 2 step, 3 batter) of each face as datasets.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface en fichier de maillage, exacte au dernier chiffre, avec la profondeur, la zone et la partie (0 projet, 1 fond, 2 marche, 3 talus) de chaque facette comme jeux de données.</translation>
     </message>
     <message>
         <source>There is no design here: its slope was carried on from the edge.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n&apos;y a pas de projet ici&#xa0;: sa pente a été prolongée depuis le bord.</translation>
     </message>
     <message>
         <source>A page with depth, side, areas and volume of each zone, a plan, drawn sections, what was flagged, and the cautions.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une page avec profondeur, talus, aires et volume de chaque zone, un plan, des coupes dessinées, ce qui a été signalé, et les précautions.</translation>
     </message>
     <message>
         <source>Bottoms may carry on past the edge of their zone; where they meet, the deeper one wins. From the edge of a bottom the side climbs on its batter until it meets the design or a neighbour’s surface. A side without a batter is a step: a face in the deeper zone that runs 0.001 of the plan unit. It stands for an upright side, not for a slope that will hold.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les fonds peuvent se prolonger au-delà du bord de leur zone&#xa0;; là où ils se rencontrent, le plus profond l&apos;emporte. Du bord d&apos;un fond, le côté monte selon son talus jusqu&apos;à rencontrer le projet ou la surface d&apos;une voisine. Un côté sans talus est une marche&#xa0;: une facette dans la zone plus profonde, large de 0,001 unité du plan. Elle représente un côté vertical, pas une pente qui tiendra.</translation>
     </message>
     <message>
         <source>Plan area past the edge of the design</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan au-delà du bord du projet</translation>
     </message>
     <message>
         <source>The borders of the zones are cut exactly into the design: every bottom keeps the planes of the design, moved straight down by the depth of its zone, or at right angles by a thickness measured square to the slope.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les bords des zones sont découpés exactement dans le projet&#xa0;: chaque fond garde les plans du projet, descendus tout droit de la profondeur de sa zone, ou perpendiculairement d&apos;une épaisseur mesurée d&apos;équerre à la pente.</translation>
     </message>
     <message>
         <source>The thickness square to the slope is not kept at a corner of this face: more planes meet there than one point can serve, or faces would have folded over.</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;épaisseur perpendiculaire n&apos;est pas gardée à un sommet de cette facette&#xa0;: plus de plans s&apos;y rencontrent qu&apos;un point n&apos;en peut servir, ou des facettes se seraient repliées.</translation>
     </message>
     <message>
         <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,TIN,mesh,plumb,square,thickness,batter,side slope,widen,daylight,extend</source>
-        <translation type="unfinished"></translation>
+        <translation>fond de forme,arase,profondeur,abaisser,décalage,fouille,terre végétale,décapage,structure,TIN,maillage,aplomb,perpendiculaire,épaisseur,talus,pente,élargir,prolonger</translation>
     </message>
 </context>
 <context>
@@ -3153,11 +3165,11 @@
     </message>
     <message>
         <source>Depths are plumb: measured vertically, as a machine works. Those called square are measured at right angles to the design.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les profondeurs sont d&apos;aplomb&#xa0;: mesurées à la verticale, comme travaille une machine. Celles dites perpendiculaires sont mesurées d&apos;équerre au projet.</translation>
     </message>
     <message>
         <source>Outside the design there is no result, unless its slope was carried on, which is flagged.</source>
-        <translation type="unfinished"></translation>
+        <translation>Hors du projet il n&apos;y a pas de résultat, sauf si sa pente a été prolongée, ce qui est signalé.</translation>
     </message>
 </context>
 <context>
@@ -3327,19 +3339,19 @@
     </message>
     <message>
         <source>Batter</source>
-        <translation type="unfinished"></translation>
+        <translation>Talus</translation>
     </message>
     <message>
         <source>Bottom</source>
-        <translation type="unfinished"></translation>
+        <translation>Fond</translation>
     </message>
     <message>
         <source>Design</source>
-        <translation type="unfinished"></translation>
+        <translation>Projet</translation>
     </message>
     <message>
         <source>Step (upright side)</source>
-        <translation type="unfinished"></translation>
+        <translation>Marche (côté vertical)</translation>
     </message>
 </context>
 <context>
