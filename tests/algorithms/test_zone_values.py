@@ -243,12 +243,13 @@ def test_gaps_up_to_the_snap_distance_close_and_are_told(run):
     log = Log()
     result = run(layer, log, DEPTH="2", SNAP="0.05 ft")
     assert depth_at(result, (40.01, 50)) == pytest.approx([2.0])
-    told = [warning for warning in log.warnings if "drawn together" in warning]
-    assert len(told) == 1 and "1 zones" in told[0] and "0.02" in told[0]
+    assert result["LARGEST_MOVE"] == pytest.approx(0.02, rel=1e-6)
+    told = [warning for warning in log.warnings if "nearly met" in warning]
+    assert len(told) == 1 and "nearly met: 1, " in told[0] and "0.02" in told[0]
     log = Log()
     result = run(layer, log, DEPTH="2")
     assert depth_at(result, (40.01, 50)) == pytest.approx([0.0], abs=1e-9)
-    assert not any("drawn together" in warning for warning in log.warnings)
+    assert not any("nearly met" in warning for warning in log.warnings)
 
 
 def test_gaps_of_a_millionth_close_without_being_asked(run):

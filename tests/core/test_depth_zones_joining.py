@@ -183,10 +183,13 @@ def test_resolving_says_how_far_borders_were_drawn():
     assert zones.settling.joined == 1
     assert zones.settling.largest_move == pytest.approx(0.004)
     (finding,) = snapped(zones)
-    assert finding.code == "snapped" and "1 zones" in finding.why and "0.004" in finding.why
+    assert finding.code == "snapped" and "nearly met: 1, " in finding.why and "0.004" in finding.why
     assert snapped(resolve(zones_of((LEFT, 1)), CENTIMETRE)) == []
     again = resolve(zones, CENTIMETRE)
-    assert again.settling == zones.settling
+    assert again.settling == zones.settling and again.largest_move == zones.largest_move
+    rounding = resolve(zones_of((LEFT, 1), (shapely.box(2 + 5e-7, 0, 3, 1), 2)), CENTIMETRE)
+    assert rounding.polygons[1].equals(shapely.box(2, 0, 3, 1))
+    assert rounding.largest_move == 0 and snapped(rounding) == []
 
 
 def test_an_overlap_wider_than_the_reach_is_still_refused():

@@ -226,7 +226,7 @@ def _finished(
         flag,
         quantities,
         dug,
-        cut.largest_move,
+        max(cut.largest_move, dug.largest_move),
         stood.least_run,
         laid.largest_residual,
         float(surface.plan_areas[carried].sum()),

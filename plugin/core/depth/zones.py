@@ -87,6 +87,11 @@ class Zones:
             if getattr(self, name) is None:
                 object.__setattr__(self, name, np.zeros(len(self.polygons)))
 
+    @property
+    def largest_move(self) -> float:
+        """Greatest distance a border moved when neighbours were joined, in plan units."""
+        return 0.0 if self.settling is None else self.settling.largest_move
+
     def __len__(self) -> int:
         """Return the number of zones."""
         return len(self.polygons)
@@ -123,11 +128,11 @@ def resolve(zones: Zones, tolerance: Tolerance) -> Zones:
 def snapped(zones: Zones) -> list[Finding]:
     """Return what there is to say about borders that `resolve` has drawn together."""
     done = zones.settling
-    if done is None or not done.joined or done.place is None:
+    if done is None or done.place is None:
         return []
     why = translate(
         "Core",
-        "The borders of {count} zones nearly met those of their neighbours and were drawn together, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.",
+        "Zones drawn onto the border of a neighbour that they nearly met: {count}, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.",
     ).format(count=done.joined, move=done.largest_move, x=done.place[0], y=done.place[1])
     return [Finding("snapped", why, done.place)]
 
@@ -149,7 +154,7 @@ def _disjoint(zones: Zones, polygons: np.ndarray, tolerance: Tolerance) -> Zones
     wins = place[first] < place[second]
     winner, loser = np.where(wins, first, second), np.where(wins, second, first)
     left = _subtract(polygons, place, winner, loser, tolerance)
-    return replace(zones, polygons=left, settling=_settling(zones, drawn))
+    return replace(zones, polygons=left, settling=_settling(zones, drawn, tolerance))
 
 
 def _order_of_winning(zones: Zones, polygons: np.ndarray) -> np.ndarray:
@@ -164,12 +169,13 @@ def _order_of_winning(zones: Zones, polygons: np.ndarray) -> np.ndarray:
     return place
 
 
-def _settling(zones: Zones, drawn: Joined) -> Settling:
+def _settling(zones: Zones, drawn: Joined, tolerance: Tolerance) -> Settling:
+    """Say what joining did, but for rounding."""
     before = zones.settling or Settling()
-    if drawn.moved <= before.largest_move or drawn.place is None:
-        return replace(before, joined=max(before.joined, drawn.count))
+    if drawn.place is None or drawn.moved <= max(before.largest_move, tolerance.hairline):
+        return before
     x, y = drawn.place.tolist()
-    return Settling(max(before.joined, drawn.count), drawn.moved, (x, y))
+    return Settling(drawn.count, drawn.moved, (x, y))
 
 
 def _checked(zones: Zones) -> np.ndarray:
