@@ -124,3 +124,15 @@ def test_a_level_mesh_and_raster_have_a_style_too(qgis_app, tmp_path):
     raster = QgsRasterLayer(str(write_raster(tmp_path / "a.tif", np.ones((4, 4), "f4"))), "a")
     styles.style_raster_surface(raster)
     assert raster.renderer().classificationMax() > raster.renderer().classificationMin()
+
+
+def test_parts_of_a_depth_surface_differ_without_colour(qgis_app):
+    layer = memory_layer("PolygonZ", [], fields="&field=part:string")
+    styles.style_depth_faces(layer)
+    looks = {}
+    for category in layer.renderer().categories():
+        fill = category.symbol().symbolLayer(0)
+        looks[category.value()] = (fill.brushStyle(), round(lightness(fill.color()) / 10))
+        assert category.label()
+    assert looks.keys() == {"design", "bottom", "step", "batter"}
+    assert len(set(looks.values())) == 4
