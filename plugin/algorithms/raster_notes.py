@@ -13,6 +13,10 @@ from ..core.units import describe_length
 from ..layers.crs import JobUnits
 
 _MOST = 50
+_CAUTION = (
+    "have utilities located before digging; protect excavations; verify on a known point before "
+    "automatics are engaged; local codes and the licensed professional in charge take precedence"
+)
 _RULES = {
     BatterRule.LEVEL: (
         "height of the bottom at the foot of the perpendicular to the border, taken bilinearly "
@@ -93,6 +97,7 @@ def notes(
     if zones.batters.any() or zones.widths.any():
         told["CORNERS"] = _CORNERS[manner.corners].format(limit=manner.mitre_limit)
     told["PAST_THE_DESIGN"] = _BEYOND[beyond]
+    told["CAUTION"] = _CAUTION
     return told
 
 

@@ -23,7 +23,7 @@ from .rasters import RasterSource, RasterTarget, small_cache, windows
 Work = Callable[[Place, np.ndarray], np.ndarray]
 """Makes a strip of the result of one of the source, which comes with its halo."""
 
-_PANEL = 12_288
+_PANEL = 6_144
 """Columns that are worked on at a time: wider rasters are taken in panels."""
 
 _STRIP_BYTES = 64 * 1024 * 1024

@@ -30,7 +30,7 @@ Heights = NDArray[np.floating]
 CARRY = 128
 """Rows and columns over which a design is carried on at most."""
 
-_BLOCK = 512
+_BLOCK = 1024
 
 
 @dataclass(eq=False)

@@ -13,7 +13,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
-_ROWS, _COLUMNS = 64, 512  # of blocks that stay in the processor's cache
+_ROWS, _COLUMNS = 32, 1024  # of blocks that stay in the processor's cache
 
 _AROUND = ((-1, 0), (1, 0), (0, -1), (0, 1), (-1, -1), (-1, 1), (1, -1), (1, 1))
 """Steps down and across to the neighbours, sides before corners."""
@@ -58,50 +58,62 @@ def secants(
     scaled = (step[0] / z_scale, step[1] / z_scale)
     inner = (max(top, 1), min(bottom, window.shape[0] - 1))
     wide = (max(left, 1), min(right, window.shape[1] - 1))
+    scratch = np.empty((4, (_ROWS + 2) * (_COLUMNS + 2)), dtype=window.dtype)
     with np.errstate(all="ignore"):  # values of missing pixels may be anything
         for row in range(*inner, _ROWS):
             last = min(row + _ROWS, inner[1])
             for column in range(*wide, _COLUMNS):
                 end = min(column + _COLUMNS, wide[1])
                 block = window[row - 1 : last + 1, column - 1 : end + 1]
-                _secant(block, scaled, out[row - top : last - top, column - left : end - left])
+                here = out[row - top : last - top, column - left : end - left]
+                _secant(block, scaled, here, scratch)
+    near = (slice(max(top - 1, 0), bottom + 1), slice(max(left - 1, 0), right + 1))
+    has_gaps = missing is not None and bool(missing[near].any())
+    if not has_gaps and inner == (top, bottom) and wide == (left, right):
+        return out
     odd = np.zeros(out.shape, dtype=bool)
     odd[: inner[0] - top] = odd[inner[1] - top :] = True
     odd[:, : wide[0] - left] = odd[:, wide[1] - left :] = True
-    if missing is not None:
-        near = (slice(max(top - 1, 0), bottom + 1), slice(max(left - 1, 0), right + 1))
-        if missing[near].any():
-            gaps = beside(missing[near])
-            odd |= gaps[top - near[0].start :, left - near[1].start :][
-                : bottom - top, : right - left
-            ]
-            odd &= ~missing[top:bottom, left:right]
-    if odd.any():
-        down, across = np.nonzero(odd)
-        x, y = gradient_at(window, missing, down + top, across + left, scaled)
-        out[down, across] = np.sqrt(1.0 + x * x + y * y)
+    if has_gaps and missing is not None:
+        gaps = beside(missing[near])[top - near[0].start :, left - near[1].start :]
+        odd |= gaps[: bottom - top, : right - left]
+        odd &= ~missing[top:bottom, left:right]
+    down, across = np.nonzero(odd)
+    x, y = gradient_at(window, missing, down + top, across + left, scaled)
+    out[down, across] = np.sqrt(1.0 + x * x + y * y)
     return out
 
 
-def _secant(block: Array, step: tuple[float, float], out: Array) -> None:
-    """Put sqrt(1 + g^2) of all pixels of a block but the outermost into ``out``."""
+def _secant(block: Array, step: tuple[float, float], out: Array, scratch: Array) -> None:
+    """Put sqrt(1 + g^2) of all pixels of a block but the outermost into ``out``.
+
+    Rows are laid one after the other, so that sums run over the whole block at once; what they
+    say where a row ends is not used.
+    """
     # Differences first: those of near heights are exact, so that float32 suffices.
     kind = block.dtype.type
-    across = block[:, 2:] - block[:, :-2]
-    down = block[2:] - block[:-2]
+    rows, wide = block.shape
+    size = rows * wide
+    flat, across, pairs, slope = (part[:size] for part in scratch)
+    flat.reshape(rows, wide)[:] = block
+    inner = size - 2 * wide - 2  # the first inner pixel lies at wide + 1
+    np.subtract(flat[2:], flat[:-2], out=across[: size - 2])
     # 1, 2, 1 are two sums of neighbours.
-    pairs = across[:-1] + across[1:]
-    np.add(pairs[:-1], pairs[1:], out=out)
-    out *= kind(1 / (8 * step[0]))
-    np.multiply(out, out, out=out)
-    pairs = down[:, :-1] + down[:, 1:]
-    y = across[1:-1]
-    np.add(pairs[:, :-1], pairs[:, 1:], out=y)
-    y *= kind(1 / (8 * step[1]))
+    np.add(across[: -wide - 2], across[wide:-2], out=pairs[: size - wide - 2])
+    x = slope[:inner]
+    np.add(pairs[:inner], pairs[wide : wide + inner], out=x)
+    np.multiply(x, kind(1 / (8 * step[0])), out=x)
+    np.multiply(x, x, out=x)
+    down = across[: size - 2 * wide]
+    np.subtract(flat[2 * wide :], flat[: -2 * wide], out=down)
+    np.add(down[:-1], down[1:], out=pairs[: len(down) - 1])
+    y = across[:inner]
+    np.add(pairs[:inner], pairs[1 : inner + 1], out=y)
+    np.multiply(y, kind(1 / (8 * step[1])), out=y)
     np.multiply(y, y, out=y)
-    out += y
-    out += kind(1)
-    np.sqrt(out, out=out)
+    np.add(x, y, out=x)
+    np.add(x, kind(1), out=x)
+    np.sqrt(slope[: (rows - 2) * wide].reshape(rows - 2, wide)[:, :-2], out=out)
 
 
 def beside(missing: Mask) -> Mask:

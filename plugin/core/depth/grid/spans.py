@@ -162,7 +162,7 @@ def lower(
         Thickness at right angles to the surface that comes on top of it, likewise.
     secants : (rows, columns) float, or None
         What turns such a thickness into a plumb depth, in the type of the window; not needed
-        where no span has a thickness.
+        where no span has a thickness. Is used up.
     """
     if squares is not None and secants is not None:
         thick = squares[spans.zone] != 0.0
@@ -197,7 +197,8 @@ def _lower_square(
         squares[spans.zone].astype(kind),
         strict=True,
     ):
-        plumb = slant[start:stop] * square
+        plumb = slant[start:stop]
+        np.multiply(plumb, square, out=plumb)
         if depth:
             plumb += depth
         part = flat[start:stop]
