@@ -835,10 +835,6 @@
         <translation>Les lignes {first} et {second} du tableau (structure « {section} ») ont le même rang {order} : numérotez les couches 1, 2, 3 vers le bas.</translation>
     </message>
     <message>
-        <source>The borders of {count} zones nearly met those of their neighbours and were drawn together, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
-        <translation>Les bords de {count} zones touchaient presque ceux de leurs voisines et ont été réunis, de {move:.2g} au plus, près de {x:.3f}, {y:.3f}&#xa0;: faites partager leurs bords aux zones.</translation>
-    </message>
-    <message>
         <source>The design has {count} cracks, where a corner lies on the side of a face without being joined to it, the first near {x:.3f}, {y:.3f}: the result gapes there too; repair the design first.</source>
         <translation>Le projet a {count} fissures, où un sommet se trouve sur le côté d&apos;une facette sans lui être joint, la première près de {x:.3f}, {y:.3f}&#xa0;: le résultat y bâille aussi&#xa0;; réparez d&apos;abord le projet.</translation>
     </message>
@@ -965,6 +961,10 @@
     <message>
         <source>{count} border faces stand upright, are steeper than 10 to 1 or too thin to have a slope, the first at {x:.2f}, {y:.2f}: beyond them the extension is level.</source>
         <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>Zones drawn onto the border of a neighbour that they nearly met: {count}, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
+        <translation>Zones ramenées sur le bord d&apos;une voisine qu&apos;elles touchaient presque : {count}, de {move:.2g} au plus, près de {x:.3f}, {y:.3f} : faites partager leurs bords aux zones.</translation>
     </message>
 </context>
 <context>
@@ -2755,19 +2755,19 @@
     </message>
     <message>
         <source>Feature</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;entité</translation>
     </message>
     <message>
         <source>{thing} {id} has no value in the field “{field}”: fill it in.</source>
-        <translation type="unfinished"></translation>
+        <translation>{thing} {id} n&apos;a pas de valeur dans le champ « {field} » : remplissez-le.</translation>
     </message>
     <message>
         <source>{thing} {id}, field “{field}”: {why}</source>
-        <translation type="unfinished"></translation>
+        <translation>{thing} {id}, champ « {field} » : {why}</translation>
     </message>
     <message>
         <source>“{value}” is not a number.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {value} » n&apos;est pas un nombre.</translation>
     </message>
 </context>
 <context>
@@ -3585,135 +3585,135 @@
     </message>
     <message>
         <source>&apos;{value}&apos; is negative, but a bottom can only carry on outward: write 0 or more.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {value} » est négatif, mais un fond ne se prolonge que vers l&apos;extérieur : écrivez 0 ou plus.</translation>
     </message>
     <message>
         <source>&apos;{value}&apos; is no thickness rule: write plumb (measured vertically) or square (at right angles to the design).</source>
-        <translation type="unfinished"></translation>
+        <translation>« {value} » n&apos;est pas une règle d&apos;épaisseur : écrivez plumb (mesurée à la verticale) ou square (perpendiculairement au projet).</translation>
     </message>
     <message>
         <source>Batter of the sides, run to rise</source>
-        <translation type="unfinished"></translation>
+        <translation>Talus des côtés, base sur hauteur</translation>
     </message>
     <message>
         <source>Batters count from</source>
-        <translation type="unfinished"></translation>
+        <translation>Les talus se comptent depuis</translation>
     </message>
     <message>
         <source>Carry its slope on</source>
-        <translation type="unfinished"></translation>
+        <translation>Prolonger sa pente</translation>
     </message>
     <message>
         <source>Carry the bottom on by</source>
-        <translation type="unfinished"></translation>
+        <translation>Prolonger le fond de</translation>
     </message>
     <message>
         <source>Depth is measured</source>
-        <translation type="unfinished"></translation>
+        <translation>La profondeur se mesure</translation>
     </message>
     <message>
         <source>Field that says how each depth is measured</source>
-        <translation type="unfinished"></translation>
+        <translation>Champ qui dit comment chaque profondeur se mesure</translation>
     </message>
     <message>
         <source>Field with how far each bottom carries on</source>
-        <translation type="unfinished"></translation>
+        <translation>Champ du prolongement de chaque fond</translation>
     </message>
     <message>
         <source>Field with the batter of each zone</source>
-        <translation type="unfinished"></translation>
+        <translation>Champ du talus de chaque zone</translation>
     </message>
     <message>
         <source>From the edge of the bottom the side climbs by this ratio until it meets the design or a neighbour: 1.5:1 (or 1.5) runs 1.5 for each 1 it rises. 0 or blank is upright. What slope will stand is for local code and a competent person to say.</source>
-        <translation type="unfinished"></translation>
+        <translation>Du bord du fond, le côté monte selon ce rapport jusqu&apos;à rencontrer le projet ou une voisine : 1.5:1 (ou 1.5) avance de 1,5 quand il monte de 1. 0 ou vide : vertical. Quel talus tiendra, c&apos;est à la réglementation locale et à une personne compétente de le dire.</translation>
     </message>
     <message>
         <source>From the level, the ratio is the true run to rise of the side. From the design, it is the run over which the depth below the design becomes one less: even runouts on sloping ground.</source>
-        <translation type="unfinished"></translation>
+        <translation>Depuis l&apos;horizontale, le rapport est la vraie base sur hauteur du côté. Depuis le projet, c&apos;est la base sur laquelle la profondeur sous le projet diminue de un : des largeurs égales sur un terrain en pente.</translation>
     </message>
     <message>
         <source>Gaps and overlaps between neighbours up to this distance are closed before anything else: the smaller zone gives way, and the largest move is reported. Left blank it is {usual}; at most {most}. Zones farther apart than that are meant to be apart.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les vides et recouvrements entre voisines jusqu&apos;à cette distance sont fermés avant tout le reste : la plus petite zone cède, et le plus grand déplacement est signalé. Laissé vide : {usual} ; au plus {most}. Des zones plus éloignées sont voulues séparées.</translation>
     </message>
     <message>
         <source>Holds the word plumb or square for each zone. Blank ones are measured as chosen for all.</source>
-        <translation type="unfinished"></translation>
+        <translation>Contient le mot plumb ou square pour chaque zone. Les zones sans mot se mesurent comme choisi pour toutes.</translation>
     </message>
     <message>
         <source>How bottoms that carry on and batters go round outside corners. A mitre reaches 4 times the width at most: sharper corners are cut square in bottoms and rounded in batters.</source>
-        <translation type="unfinished"></translation>
+        <translation>Comment les fonds prolongés et les talus passent les angles saillants. Un onglet atteint au plus 4 fois la largeur : les angles plus aigus sont coupés d&apos;équerre pour les fonds et arrondis pour les talus.</translation>
     </message>
     <message>
         <source>How far the bottom carries on past the edge of its zone, measured in plan. The plan often stops at the back of curb while the cut has to run 1 ft past it (common practice). Where bottoms meet, the deeper one wins. With a unit, or in the unit of the plan.</source>
-        <translation type="unfinished"></translation>
+        <translation>De combien le fond se prolonge au-delà du bord de sa zone, mesuré en plan. Le plan s&apos;arrête souvent à l&apos;arrière de la bordure alors que la fouille doit aller 1 ft plus loin (pratique courante). Là où des fonds se rencontrent, le plus profond l&apos;emporte. Avec une unité, ou dans l&apos;unité du plan.</translation>
     </message>
     <message>
         <source>Join borders of zones nearer than</source>
-        <translation type="unfinished"></translation>
+        <translation>Joindre les bords de zones plus proches que</translation>
     </message>
     <message>
         <source>Mitred</source>
-        <translation type="unfinished"></translation>
+        <translation>En onglet</translation>
     </message>
     <message>
         <source>Numbers in the unit of the plan, or texts with a unit (1 ft, 300 mm); blank ones get what is given for all. Left blank together with the value for all, a field called “widen” is used if there is one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombres dans l&apos;unité du plan, ou textes avec une unité (1 ft, 300 mm) ; les zones sans valeur reçoivent celle de toutes. Si la valeur pour toutes est vide aussi, un champ nommé « widen » est utilisé s&apos;il existe.</translation>
     </message>
     <message>
         <source>Outside corners</source>
-        <translation type="unfinished"></translation>
+        <translation>Angles saillants</translation>
     </message>
     <message>
         <source>Past the edge of the design</source>
-        <translation type="unfinished"></translation>
+        <translation>Au-delà du bord du projet</translation>
     </message>
     <message>
         <source>Plumb (vertically)</source>
-        <translation type="unfinished"></translation>
+        <translation>D&apos;aplomb (à la verticale)</translation>
     </message>
     <message>
         <source>Plumb is how a machine holds a depth; square, at right angles to the design, is how a placed thickness is specified. On a slope of gradient g, square t is t × √(1 + g²) plumb: 5 % more at 3:1.</source>
-        <translation type="unfinished"></translation>
+        <translation>D&apos;aplomb, c&apos;est ainsi qu&apos;une machine tient une profondeur ; perpendiculairement au projet, c&apos;est ainsi qu&apos;une épaisseur mise en place est prescrite. Sur une pente g, une épaisseur perpendiculaire t vaut t × √(1 + g²) d&apos;aplomb : 5 % de plus à 3:1.</translation>
     </message>
     <message>
         <source>Rounded</source>
-        <translation type="unfinished"></translation>
+        <translation>Arrondis</translation>
     </message>
     <message>
         <source>Square to the slope</source>
-        <translation type="unfinished"></translation>
+        <translation>Perpendiculairement à la pente</translation>
     </message>
     <message>
         <source>Stop</source>
-        <translation type="unfinished"></translation>
+        <translation>S&apos;arrêter</translation>
     </message>
     <message>
         <source>Texts like 1.5:1, or numbers, the run for each 1 of rise; blank ones get what is given for all. Left blank together with the batter for all, a field called “batter” is used if there is one.</source>
-        <translation type="unfinished"></translation>
+        <translation>Textes comme 1.5:1, ou nombres, la base pour 1 de hauteur ; les zones sans valeur reçoivent celle de toutes. Si le talus pour toutes est vide aussi, un champ nommé « batter » est utilisé s&apos;il existe.</translation>
     </message>
     <message>
         <source>The design</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet</translation>
     </message>
     <message>
         <source>The level</source>
-        <translation type="unfinished"></translation>
+        <translation>L&apos;horizontale</translation>
     </message>
     <message>
         <source>What becomes of the design where no zone is.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce que devient le projet là où il n&apos;y a pas de zone.</translation>
     </message>
     <message>
         <source>Where zones, bottoms or sides reach past the edge of the design: nothing is made there, or the design is carried on with its slope as far as they reach.</source>
-        <translation type="unfinished"></translation>
+        <translation>Là où des zones, des fonds ou des côtés dépassent le bord du projet : rien n&apos;y est fait, ou le projet est prolongé selon sa pente aussi loin qu&apos;ils vont.</translation>
     </message>
     <message>
         <source>Zone</source>
-        <translation type="unfinished"></translation>
+        <translation>La zone</translation>
     </message>
     <message>
         <source>{value} is not between 0 and {most}: borders farther apart than that are meant to be apart, mend them in the layer.</source>
-        <translation type="unfinished"></translation>
+        <translation>{value} n&apos;est pas entre 0 et {most} : des bords plus éloignés sont voulus séparés, corrigez-les dans la couche.</translation>
     </message>
 </context>
 </TS>
