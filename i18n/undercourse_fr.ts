@@ -1557,19 +1557,19 @@
     </message>
     <message>
         <source>At {count} places a batter had met nothing after {most} pixels and was cut off: the ground rises as steeply as the batter; make it steeper or count it from the design.</source>
-        <translation type="unfinished"></translation>
+        <translation>À {count} endroits un talus n’avait rien rencontré après {most} pixels et a été coupé : le terrain monte aussi raide que le talus ; le raidir ou le compter depuis le projet.</translation>
     </message>
     <message>
         <source>Batters: {count} pixels</source>
-        <translation type="unfinished"></translation>
+        <translation>Talus : {count} pixels</translation>
     </message>
     <message>
         <source>Pixels on batters</source>
-        <translation type="unfinished"></translation>
+        <translation>Pixels sur les talus</translation>
     </message>
     <message>
         <source>Pixels onto which the design was carried on</source>
-        <translation type="unfinished"></translation>
+        <translation>Pixels sur lesquels le projet a été prolongé</translation>
     </message>
     <message>
         <source>Plan area of the batters</source>
@@ -1577,39 +1577,39 @@
     </message>
     <message>
         <source>The design was carried on onto {count} pixels without data.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le projet a été prolongé sur {count} pixels sans donnée.</translation>
     </message>
     <message>
         <source>Things that may be wrong</source>
-        <translation type="unfinished"></translation>
+        <translation>Points douteux</translation>
     </message>
     <message>
         <source>{count} pixels of zones lie more than {most} pixels from any data and stay without: the design is not carried on that far.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} pixels de zones sont à plus de {most} pixels de toute donnée et restent vides : le projet n’est pas prolongé si loin.</translation>
     </message>
     <message>
         <source>A depth square to the slope is turned into a plumb one by √(1 + g²), g being the slope of the design at the pixel by Horn&apos;s weights (3 × 3 pixels). This is exact on planes. Within one pixel of a break g is the mean of both sides, and the line in which the two moved planes would meet is missing: use the TIN where that matters.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une profondeur perpendiculaire à la pente devient verticale par √(1 + g²), g étant la pente du projet au pixel selon les poids de Horn (3 × 3 pixels). C’est exact sur les plans. À moins d’un pixel d’une ligne de rupture, g est la moyenne des deux côtés, et la ligne où les deux plans décalés se rencontreraient manque : prendre le TIN là où cela compte.</translation>
     </message>
     <message>
         <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Where the same design is a TIN, “Depth surface (TIN)” gives the same heights at pixel centres.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un pixel appartient à une zone quand son centre s’y trouve ; un centre exactement sur une limite appartient à la zone à gauche ou, si la limite suit la ligne de pixels, à celle du dessous. Chaque altitude devient altitude moins profondeur, arrondie une seule fois au type du projet (float32 ou float64). Si le même projet est un TIN, « Surface de profondeur (TIN) » donne les mêmes altitudes aux centres des pixels.</translation>
     </message>
     <message>
         <source>CRS, grid and nodata value are those of the design, and other pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in windows that do not influence the result, so that its size does not matter.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le SCR, la grille et la valeur nulle sont ceux du projet, et les autres pixels sans donnée restent tels quels. Les altitudes entières deviennent float32 (8 et 16 bits) ou float64. Le raster est traité par fenêtres sans influence sur le résultat : sa taille n’importe pas.</translation>
     </message>
     <message>
         <source>Carried on, the design gives pixels without data, in zones and on batters only, the height of the nearest pixel with data continued with its slope, up to {most} pixels away. Nothing lies outside the raster itself.</source>
-        <translation type="unfinished"></translation>
+        <translation>Prolongé, le projet donne aux pixels sans donnée, dans les zones et sur les talus seulement, l’altitude du pixel renseigné le plus proche continuée avec sa pente, jusqu’à {most} pixels. Rien ne se trouve hors du raster lui-même.</translation>
     </message>
     <message>
         <source>The bottom may carry on past the edge of its zone, and its sides climb on a batter until they meet the design or a neighbour. Distances are measured from the pixel&apos;s centre to the border itself, never counted in pixels. Counted from the design, the depth lessens by 1 for each run of the ratio. Counted from the level, a side starts from the height of the bottom at the foot of its perpendicular, taken between pixel centres, and is followed pixel by pixel until it meets the surface: where the design breaks sharply at the border, such as at the face of a curb, that height is only as sharp as the pixels.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le fond peut se prolonger au-delà du bord de sa zone, et ses côtés montent en talus jusqu’à rencontrer le projet ou un voisin. Les distances vont du centre du pixel à la limite elle-même, jamais comptées en pixels. Compté depuis le projet, le talus réduit la profondeur de 1 pour chaque longueur du rapport. Compté depuis l’horizontale, un côté part de l’altitude du fond au pied de sa perpendiculaire, prise entre les centres de pixels, et il est suivi pixel par pixel jusqu’à la surface : là où le projet se brise net à la limite, comme à la face d’une bordure, cette altitude n’est pas plus fine que les pixels.</translation>
     </message>
     <message>
         <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,batter,side slope,DEM,DTM,GeoTIFF,plumb</source>
-        <translation type="unfinished"></translation>
+        <translation>fond de forme,plateforme,profondeur,abaisser,décalage,terrassement,terre végétale,décapage,coupe,talus,fruit,MNE,MNT,GeoTIFF,vertical</translation>
     </message>
 </context>
 <context>
