@@ -13,7 +13,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-_FAR = 1e-9  # of the extent: points of a chain that lie farther off a straight line bend it
+_FAR = 1e-11  # of the extent: points of a chain that lie farther off a straight line bend it
 
 
 @dataclass(frozen=True, eq=False)
@@ -142,9 +142,9 @@ def _side(
     row = chains.row
     link = np.flatnonzero(row[1:] == row[:-1])  # from this place to the next
     one, other = chains.point[link], chains.point[link + 1]
-    ends = borders.edges.ends[borders.rows]
+    border_ends = borders.edges.ends[borders.rows]
     scale = len(borders.on_border)
-    known = ends[:, 0] * scale + ends[:, 1]
+    known = border_ends[:, 0] * scale + border_ends[:, 1]
     order = np.argsort(known)
     wanted = np.minimum(one, other) * scale + np.maximum(one, other)
     edge = borders.rows[order[np.searchsorted(known[order], wanted)]]
@@ -165,7 +165,9 @@ def _side(
     begins[1:] = (node[1:] != node[:-1]) | (chain[1:] != chain[:-1])
     head = np.flatnonzero(begins)
     starts, stops = chains.start[:-1][chain[head]], chains.start[1:][chain[head]] - 1
-    last = np.append(head[1:], len(node)) - 1
+    ends = np.ones(len(node), dtype=bool)
+    ends[:-1] = begins[1:]
+    last = np.flatnonzero(ends)
     at = slid[node[head]]
     inner = ~np.isnan(at)
     # Nodes that do not slide lie at an end, or where they always were.
@@ -190,11 +192,13 @@ def _bends(chains: Chains) -> Flags:
     """Tell which places of chains have to stay: ends, and points that are not quite straight."""
     keep = np.ones(len(chains.point), dtype=bool)
     inner = chains.inner
+    if not len(inner):
+        return keep
     before, here, after = (chains.plan[inner + step] for step in (-1, 0, 1))
     chord, off = after - before, here - before
     length = np.hypot(chord[:, 0], chord[:, 1])
     away = np.abs(chord[:, 0] * off[:, 1] - chord[:, 1] * off[:, 0]) / length
-    extent = np.ptp(chains.plan, axis=0).max(initial=0.0)
+    extent = float(np.ptp(chains.plan, axis=0).max())
     keep[inner] = away > _FAR * extent
     return keep
 

@@ -28,8 +28,12 @@ class Sheet:
 
     Parameters
     ----------
-    corner : (m, 3, 3) float
-        Corners of the faces before the move, in true proportions; heights in plan units.
+    plan : (n, 2) float
+        Points before the move.
+    faces : (m, 3) int
+        Points at the corners.
+    heights : (m, 3) float
+        Heights of the corners before the move, in plan units.
     normals : (m, 3) float
         Unit normals, upwards; zeros where a face has no plane.
     weights : (m, 3) float
@@ -60,7 +64,9 @@ class Sheet:
         When a move is good enough.
     """
 
-    corner: Floats
+    plan: Floats
+    faces: Ints
+    heights: Floats
     normals: Floats
     weights: Floats
     thickness: Floats
@@ -109,7 +115,10 @@ class Sheet:
         """Return the equations of stars about homes (one a star)."""
         face = corner // 3
         normals = self.normals[face]
-        off = self.corner.reshape(-1, 3)[corner] - np.repeat(home, np.diff(start), axis=0)
+        off = np.empty((len(corner), 3))
+        off[:, :2] = self.plan.take(self.faces.ravel()[corner], axis=0)
+        off[:, 2] = self.heights.ravel()[corner]
+        off -= np.repeat(home, np.diff(start), axis=0)
         right = np.einsum("ij,ij->i", normals, off) - self.thickness[face]
         weights = self.weights.ravel()[corner]
         if counts is not None:
@@ -138,6 +147,9 @@ class Sheet:
             self.move[nodes], self.residual[nodes] = meet(
                 rows, self.freedom[nodes], self.along[nodes], thickness, self.limits
             )
+            lost = nodes[rows.total(rows.weights) == 0.0]  # no face has a plane: go plumb
+            self.move[lost, 2] = -thickness[rows.total(rows.weights) == 0.0]
+            self.residual[lost] = np.abs(self.move[lost, 2])
 
     def settle(self, wanted: Flags) -> None:
         """Find the heights of the nodes marked where they are in plan."""
@@ -156,14 +168,19 @@ class Sheet:
             for i, j in pairwise(cuts)
         ]
 
-    def widths(self, faces: Ints, places: Floats) -> Floats:
-        """Return the least heights of faces in plan, negative for faces turned over."""
-        return plan_widths(*(places[self.nodes[faces, k]] for k in range(3)))
-
     def folded(self, faces: Ints, places: Floats) -> Ints:
         """Return those of the faces that are narrower than they may be, or turned over."""
         faces = faces[self.alive[faces]]
-        return faces[self.widths(faces, places) < self.floor[faces]]
+        return faces[widths_of(places, self.nodes[faces]) < self.floor[faces]]
+
+
+def widths_of(places: Floats, nodes: Ints) -> Floats:
+    """Return the least heights of triangles in plan, (k,) float, negative where turned over."""
+    width = np.empty(len(nodes))
+    for begin in range(0, len(nodes), _FACES_AT_ONCE):
+        some = slice(begin, begin + _FACES_AT_ONCE)
+        width[some] = plan_widths(*(places.take(nodes[some, k], axis=0) for k in range(3)))
+    return width
 
 
 def plan_widths(a: Floats, b: Floats, c: Floats) -> Floats:
@@ -216,18 +233,18 @@ def spread_out(
     straight = borders.straight[point]
     freedom[at_border] = np.where(straight, Freedom.ALONG, Freedom.FIXED)[at_border]
     freedom[nodes[stiff]] = Freedom.FIXED
-    corner = np.empty((len(nodes), 3, 3))
-    corner[..., :2] = patch.points[patch.faces]
-    corner[..., 2] = patch.heights * z_scale
+    heights = patch.heights * z_scale
     home = np.zeros((count, 3))
     home[:, :2] = patch.points[point]
-    home[nodes[moving], 2] = corner[moving, :, 2]
+    home[nodes[moving], 2] = heights[moving]
     normals, weights = _planes(patch, z_scale)
-    width = plan_widths(corner[:, 0, :2], corner[:, 1, :2], corner[:, 2, :2])
+    width = widths_of(patch.points, patch.faces)
     # What has no width to begin with (upright faces) may stay so.
     floor = np.where(width > 1e-3 * least, np.minimum(least, 0.5 * width), -1e-3 * least)
     return Sheet(
-        corner=corner,
+        plan=patch.points,
+        faces=patch.faces,
+        heights=heights,
         normals=normals,
         weights=weights,
         thickness=np.where(moving, thickness, 0.0),

@@ -16,7 +16,7 @@ from .folds import Placed, place, unfold
 from .mitre import Freedom, Limits
 from .outcome import SquareOutcome, untouched
 from .seams import Pieces, Seams, find_seams, insert_stops
-from .sheet import Sheet, plan_widths, spread_out
+from .sheet import Sheet, spread_out, widths_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -79,14 +79,14 @@ def square_off(
             stiff = moving
         job = _Job(patch, borders, moving, thickness, stiff, manner, tolerance)
         job.move(part(progress, 0.1, 0.8))
-        pieces, seams, bad = job.put_together()
+        divided, bad = job.put_together()
         if not len(bad):
             break
         stiff = stiff | np.isin(patch.zone, bad)
     progress(0.85)
-    result = job.result(pieces, seams)
+    result, source = job.result(divided)
     progress(0.95)
-    return result, job.outcome(pieces)
+    return result, job.outcome(source)
 
 
 @dataclass(eq=False)
@@ -128,8 +128,8 @@ class _Job:
         unfold(self.sheet, part(progress, 0.5, 0.9))
         self.placed: Placed = place(self.sheet, self.borders.chains)
 
-    def put_together(self) -> tuple[Pieces, Seams, Ints]:
-        """Return the faces with the nodes of both sides of borders, and zones where that fails."""
+    def put_together(self) -> tuple[Pieces, Ints]:
+        """Return the faces divided by nodes of the other side, and zones where that fails."""
         sheet, patch = self.sheet, self.patch
         seams = find_seams(
             sheet,
@@ -139,26 +139,38 @@ class _Job:
             self.placed.chainage,
             _JOIN * self.tolerance.hairline,
         )
-        point, plan = self._points(seams)
-        here = sheet.alive | ~self.moving
-        rows = np.flatnonzero(here)
-        heights = patch.heights[rows] * self.manner.z_scale
-        nodes = sheet.nodes[rows]
+        point, self.plan = self._points(seams)
+        self.rows = np.flatnonzero(sheet.alive | ~self.moving)
+        nodes = sheet.nodes[self.rows]
+        heights = self.heights(self.rows, nodes)
+        self.points = point[nodes]
+        self.open, stops = self._stops(seams, nodes)
+        divided = insert_stops(
+            Pieces(self.points[self.open], heights[self.open], self.rows[self.open], stops),
+            seams,
+            self.plan,
+            sheet.normals,
+            self.far,
+        )
+        upright = sheet.floor[divided.source] < 0.0
+        bad = ~upright & ~(widths_of(self.plan, divided.points) > 0.0)
+        return divided, self._zones_about(divided.points[bad])
+
+    def heights(self, rows: Ints, nodes: Ints) -> Floats:
+        """Return the heights at the corners of faces, in plan units."""
+        sheet = self.sheet
         moved = self.moving[rows]
+        heights = sheet.heights[rows]
         heights[moved] = (sheet.home[:, 2] + sheet.move[:, 2])[nodes[moved]]
-        stops = self._stops(seams, nodes)
-        pieces = Pieces(point[nodes], heights, rows, stops)
-        self.plan = plan
-        whole = insert_stops(pieces, seams, plan, sheet.normals, self.far)
-        a, b, c = (plan[whole.points[:, k]] for k in range(3))
-        divided = np.bincount(whole.source, minlength=len(patch.faces))[whole.source] > 1
-        upright = sheet.floor[whole.source] < 0.0
-        bad = divided & ~upright & ~(plan_widths(a, b, c) > 0.0)
-        # Either side may be the one that moved.
-        corners = np.zeros(len(plan), dtype=bool)
-        corners[whole.points[bad]] = True
-        touched = corners[whole.points].any(axis=1) if bad.any() else bad
-        return whole, seams, np.unique(patch.zone[whole.source[touched]])
+        return heights
+
+    def _zones_about(self, points: Ints) -> Ints:
+        """Return the zones of faces at points: on a border either side may be the one to blame."""
+        if not points.size:
+            return np.empty(0, dtype=np.int64)
+        marked = np.zeros(len(self.plan), dtype=bool)
+        marked[points] = True
+        return np.unique(self.patch.zone[self.rows[marked[self.points].any(axis=1)]])
 
     def _points(self, seams: Seams) -> tuple[Ints, Floats]:
         """Return the point of each node, and the plan positions of all points."""
@@ -176,36 +188,46 @@ class _Job:
         point[moved] = old + len(seams.new) + np.arange(len(moved))
         return point, np.vstack((patch.points, seams.new, sheet.places[moved]))
 
-    def _stops(self, seams: Seams, nodes: Ints) -> Ints:
-        """Return the stops at the ends of each side of faces, -1 where it is on no chain."""
-        stops = np.full((*nodes.shape, 2), -1, dtype=np.int64)
+    def _stops(self, seams: Seams, nodes: Ints) -> tuple[Ints, Ints]:
+        """Return the faces with stops on their sides, and the stops at the ends of each side.
+
+        The stops are -1 at sides that are on no chain.
+        """
+        nothing = np.empty(0, dtype=np.int64), np.empty((0, 3, 2), dtype=np.int64)
         if not len(seams.side_key):
-            return stops
+            return nothing
         on_chain = np.zeros(len(self.sheet.home), dtype=bool)
         on_chain[seams.node] = True
+        faces = np.flatnonzero(on_chain[nodes].sum(axis=1) > 1)
+        stops = np.full((len(faces), 3, 2), -1, dtype=np.int64)
         count = len(self.sheet.home)
         for k in range(3):
-            one, other = nodes[:, k], nodes[:, (k + 1) % 3]
-            rows = np.flatnonzero(on_chain[one] & on_chain[other])
-            key = one[rows] * count + other[rows]
+            key = nodes[faces, k] * count + nodes[faces, (k + 1) % 3]
             at = np.minimum(np.searchsorted(seams.side_key, key), len(seams.side_key) - 1)
             hit = seams.side_key[at] == key
-            stops[rows[hit], k] = seams.side_stops[at[hit]]
-        return stops
+            stops[hit, k] = seams.side_stops[at[hit]]
+        between = np.abs(stops[..., 1] - stops[..., 0]) > 1
+        keep = between.any(axis=1)
+        return faces[keep], stops[keep]
 
-    def result(self, pieces: Pieces, seams: Seams) -> Patchwork:
-        """Return the patchwork, its faces in the order of those they come from."""
-        patch = self.patch
-        order = np.argsort(pieces.source, kind="stable")
-        points, source = pieces.points[order], pieces.source[order]
-        heights = pieces.heights[order] / self.manner.z_scale
-        still = ~self.moving[source] & (points == patch.faces[source]).all(axis=1)
-        heights[still] = patch.heights[source[still]]
-        design = patch.design[source].copy()
+    def result(self, divided: Pieces) -> tuple[Patchwork, Ints]:
+        """Return the patchwork, and the face each of its faces comes from, in their order."""
+        patch, scale = self.patch, self.manner.z_scale
+        whole = np.ones(len(self.rows), dtype=bool)
+        whole[self.open] = False
+        kept = self.rows[whole]
+        source = np.concatenate((kept, divided.source))
+        order = np.argsort(source, kind="stable")
+        source = source[order]
+        points = np.concatenate((self.points[whole], divided.points))[order]
+        heights = self.heights(kept, self.sheet.nodes[kept])
+        heights = np.concatenate((heights, divided.heights))[order] / scale
         fresh = points != patch.faces[source]
-        design[fresh] = self._design_at(points, source, fresh)
-        self.order = order
-        return Patchwork(
+        still = ~self.moving[source] & ~fresh.any(axis=1)
+        heights[still] = patch.heights[source[still]]
+        design = patch.design[source]
+        design[fresh] = self._design_at(points[fresh], np.nonzero(fresh)[0], source)
+        laid = Patchwork(
             self.plan,
             points,
             heights,
@@ -214,43 +236,37 @@ class _Job:
             patch.parent[source],
             patch.part[source],
         )
+        return laid, source
 
-    def _design_at(self, points: Ints, source: Ints, fresh: Flags) -> Floats:
+    def _design_at(self, points: Ints, face: Ints, source: Ints) -> Floats:
         """Return the height of the design at corners that are not where they were."""
         patch = self.patch
-        height = np.zeros(len(self.plan))
-        known = np.zeros(len(self.plan), dtype=bool)
+        height = np.full(len(self.plan), np.nan)
         height[patch.faces] = patch.design
-        known[: len(patch.points)] = True
-        new = np.unique(points[fresh])
-        new = new[~known[new]]
+        new = np.unique(points)
+        new = new[new >= len(patch.points)]
         if len(new):
-            surface = Tin(np.column_stack((patch.points, height[: len(patch.points)])), patch.faces)
-            sampled, face = surface.sample(self.plan[new])
-            height[new] = sampled
-            known[new] = face >= 0
-        corner = points[fresh]
-        result = height[corner]
-        lost = ~known[corner]
+            given = np.column_stack((patch.points, np.nan_to_num(height[: len(patch.points)])))
+            height[new] = Tin(given, patch.faces).sample(self.plan[new])[0]
+        result = height[points]
+        lost = np.isnan(result)
         if lost.any():  # beside the design by rounding: on the plane of the face it comes from
-            row = np.repeat(source[:, None], 3, axis=1)[fresh][lost]
+            row = source[face[lost]]
             normal = self.sheet.normals[row]
-            off = self.plan[corner[lost]] - patch.points[patch.faces[row, 0]]
+            off = self.plan[points[lost]] - patch.points[patch.faces[row, 0]]
             rise = np.maximum(normal[:, 2], 1e-3) * self.manner.z_scale
-            lean = np.einsum("ij,ij->i", normal[:, :2], off)
-            result[lost] = patch.design[row, 0] - lean / rise
+            result[lost] = patch.design[row, 0] - np.einsum("ij,ij->i", normal[:, :2], off) / rise
         return result
 
-    def outcome(self, pieces: Pieces) -> SquareOutcome:
-        """Return how well the thickness is kept, faces in the order of the result."""
+    def outcome(self, source: Ints) -> SquareOutcome:
+        """Return how well the thickness is kept by faces that come from those given."""
         sheet, scale = self.sheet, self.manner.z_scale
         used = np.zeros(len(sheet.home), dtype=bool)
         used[sheet.nodes[sheet.alive]] = True
         residual = np.where(used, sheet.residual, 0.0)
         allowed = self.tolerance.chord
         missed = residual > allowed
-        held = used & (self.placed.share < 1.0) & (np.abs(self.thickness).max() > 0.0)
-        source = pieces.source[self.order]
+        held = used & (self.placed.share < 1.0)
         nodes = sheet.nodes[source]
         moved = self.moving[source]
         flags = np.full(len(source), "", dtype="<U14")
