@@ -43,7 +43,8 @@ def unite(shapes: Shapes, tolerance: Tolerance) -> shapely.Geometry:
 
 def _on_grid(shape: shapely.Geometry, grid: float) -> shapely.Geometry:
     if not shape.is_valid:
-        shape = shapely.make_valid(shape)
+        # Polygons only: GEOS refuses to overlay mixtures.
+        shape = shapely.make_valid(shape, method="structure", keep_collapsed=False)
     return shapely.set_precision(shape, grid)
 
 
