@@ -9,6 +9,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..cut.pieces import Rings
+from ..cut.triangulate import LARGEST, triangulate_rings
 from ..weld import same_place
 from .pieces import Pieces, Points
 
@@ -190,10 +192,32 @@ def _redrawn(xy: Floats, ring: Ints, cell: Ints, piece: Ints) -> tuple[Shapes, I
 
 def _cut(cells: Shapes) -> tuple[Floats, Ints]:
     """Return triangles (t, 3, 2), counter-clockwise, and the cell of each."""
-    pieces = shapely.get_parts(shapely.constrained_delaunay_triangles(cells), return_index=True)
-    xy = shapely.get_coordinates(pieces[0]).reshape(-1, 4, 2)[:, :3]
+    cells = shapely.orient_polygons(cells, exterior_cw=False)
+    size = shapely.get_num_coordinates(cells) - 1
+    plain = np.flatnonzero((shapely.get_num_interior_rings(cells) == 0) & (size <= LARGEST))
+    start = np.concatenate([[0], np.cumsum(size[plain])])
+    corner, ring = shapely.get_coordinates(cells[plain], return_index=True)
+    last = np.append(ring[1:] != ring[:-1], True)[: len(ring)]
+    corner = corner[~last]
+    rings = Rings(np.arange(len(corner)), start, np.arange(len(plain)))
+    nodes, owner, failed = triangulate_rings(rings, corner, None)
+    others = np.setdiff1d(np.arange(len(cells)), np.delete(plain, failed))
+    found, of = [corner[nodes]], [plain[owner]]
+    for cell in others.tolist():
+        more = _delaunay(cells[cell])
+        found.append(more)
+        of.append(np.full(len(more), cell))
+    return np.concatenate(found), np.concatenate(of)
+
+
+def _delaunay(cell: shapely.Polygon) -> Floats:
+    """Return the triangles of one cell, (t, 3, 2); none where rounding has spoilt it."""
+    try:
+        parts = shapely.get_parts(shapely.constrained_delaunay_triangles(cell))
+    except shapely.GEOSException:
+        return np.zeros((0, 3, 2))
+    xy = shapely.get_coordinates(parts).reshape(-1, 4, 2)[:, :3]
     one, other = xy[:, 1] - xy[:, 0], xy[:, 2] - xy[:, 0]
     doubled = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
     xy[doubled < 0.0, 1:] = xy[doubled < 0.0, :0:-1].copy()
-    real = np.abs(doubled) > 0.0
-    return xy[real], pieces[1][real].astype(np.int64)
+    return xy[np.abs(doubled) > 0.0]

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from ...progress import Progress
 from .border import Border
-from .corners import Corners
+from .corners import SLIP, Corners
 from .pieces import Pieces
 
 Floats = NDArray[np.float64]
@@ -42,6 +42,8 @@ class Conflicts:
         Pieces, and the edges of the border in their way.
     beside : (j,) bool
         Whether that edge is a neighbour round a corner.
+    clear : (j,) float
+        Plan distance of that edge from the piece's own.
     """
 
     one: Ints
@@ -51,6 +53,15 @@ class Conflicts:
     blocked: Ints
     edge: Ints
     beside: Mask
+    clear: Floats
+
+    def gaps(self, gap: float) -> tuple[Floats, Floats]:
+        """Return the gaps that pairs of pieces, and pieces and edges, keep.
+
+        Nothing may eat from a piece's own edge, so that very near things get a smaller one.
+        """
+        between = np.where(self.joined, 0.0, np.minimum(gap, 0.25 * self.width))
+        return between, np.minimum(gap, 0.25 * self.clear)
 
 
 def find_conflicts(
@@ -75,7 +86,8 @@ def find_conflicts(
     away = (beside[blocked] != edge[:, None]).all(axis=1) & (pieces.edge[blocked] != edge)
     blocked, edge = blocked[away], edge[away]
     near = _neighbours(border, corners, wanted, pieces.edge[blocked], edge, distance)
-    return Conflicts(one, other, joined, width, blocked, edge, near)
+    clear = shapely.distance(lines[edge], lines[pieces.edge[blocked]])
+    return Conflicts(one, other, joined, width, blocked, edge, near, clear)
 
 
 def _neighbours(
@@ -116,7 +128,6 @@ def leave(
     pieces: Pieces,
     conflicts: Conflicts,
     gap: float,
-    slip: float,
     grid: float,
     progress: Progress,
 ) -> tuple[Shapes, Shapes]:
@@ -128,8 +139,6 @@ def leave(
         As `find_conflicts` takes and gives them.
     gap : float
         How far pieces keep from what they do not join.
-    slip : float
-        Angle that they keep from an edge that begins at their own.
     grid : float
         Grid of the results' coordinates, far below any width that matters: on a grid no
         rounding keeps apart what meets, or holds together what is parted.
@@ -145,12 +154,11 @@ def leave(
     """
     seen = pieces.shape.copy()
     lines = border.lines
-    # Nothing may eat from the piece's own edge, so that very near things get a smaller gap.
-    own = shapely.distance(lines[conflicts.edge], lines[pieces.edge[conflicts.blocked]])
-    walls = shapely.buffer(lines[conflicts.edge], np.minimum(gap, 0.25 * own), quad_segs=2)
-    touch = np.flatnonzero(own == 0.0)
+    between, before = conflicts.gaps(gap)
+    walls = shapely.buffer(lines[conflicts.edge], before, quad_segs=2)
+    touch = np.flatnonzero(conflicts.clear == 0.0)
     walls[touch] = _wedges(
-        border, corners, pieces.edge[conflicts.blocked[touch]], conflicts.edge[touch], slip
+        border, corners, pieces.edge[conflicts.blocked[touch]], conflicts.edge[touch]
     )
     for piece, rows in _grouped(conflicts.blocked):
         wall = shapely.union_all(walls[rows], grid_size=grid)
@@ -159,8 +167,7 @@ def leave(
         progress(0.0)
     one = np.concatenate([conflicts.one, conflicts.other])
     other = np.concatenate([conflicts.other, conflicts.one])
-    apart = np.where(conflicts.joined, 0.0, np.minimum(gap, 0.25 * conflicts.width))
-    apart = np.concatenate([apart, apart])
+    apart = np.concatenate([between, between])
     cutters = _nearer(pieces, seen, one, other, apart, grid)
     left = seen.copy()
     loose = [np.zeros(0, dtype=object)]
@@ -176,7 +183,7 @@ def leave(
     return left, np.concatenate(loose)
 
 
-def _wedges(border: Border, corners: Corners, own: Ints, edge: Ints, slip: float) -> Shapes:
+def _wedges(border: Border, corners: Corners, own: Ints, edge: Ints) -> Shapes:
     """Return thin triangles before edges that begin where the own edge ends, or end there."""
     follows = border.after[own] == edge
     start, stop = border.start[edge, :2], border.stop[edge, :2]
@@ -184,7 +191,7 @@ def _wedges(border: Border, corners: Corners, own: Ints, edge: Ints, slip: float
     far = np.where(follows[:, None], stop, start)
     run = far - hub
     outside = np.pi + corners.turn[np.where(follows, edge, own)]
-    angle = np.minimum(slip, 0.25 * outside) * np.where(follows, -1.0, 1.0)
+    angle = np.minimum(SLIP, 0.25 * outside) * np.where(follows, -1.0, 1.0)
     outward = angle[:, None] * np.column_stack([-run[:, 1], run[:, 0]])
     wedges = shapely.polygons(np.stack([hub, far, far + outward], axis=1))
     wedges[~(follows | (border.before[own] == edge))] = shapely.Polygon()

@@ -25,8 +25,11 @@ Mask = NDArray[np.bool_]
 
 MITRE_LIMIT = 2.0
 """A mitre goes at most so many times the distance out from its corner."""
+SLIP = 5e-3
+"""Angle by which a strip keeps off the edge that begins where its own ends."""
 _WIDE = np.radians(10.0)  # outward turns from here on have fans
 _SKEW = np.radians(45.0)  # how far the line of two planes may leave the bisector
+_WIDEST = np.radians(120.0)  # how far a fan may go round its corner
 _SHARPEST = 2.0 * np.arccos(1.0 / MITRE_LIMIT)
 
 
@@ -62,7 +65,7 @@ RAY = 4
 
 
 def corners_of(
-    border: Border, strips: Strips, wanted: Mask, distance: float, gap: float, agree: float
+    border: Border, strips: Strips, wanted: Mask, distance: float, least: float, agree: float
 ) -> Corners:
     """Lay out the corners.
 
@@ -76,19 +79,19 @@ def corners_of(
         Edges that are carried on.
     distance : float
         How far.
-    gap : float
-        How far a strip keeps from the edge beside it that is not carried on.
+    least : float
+        Places of an outline nearer than this to each other are one.
     agree : float
         Heights at the end of a bisector that differ by no more agree.
     """
     before = border.before
     turn = _turns(strips.along[before], strips.along)
     both = wanted & wanted[before]
-    skew = _skews(border, strips, turn, distance, agree, 0.1 * gap)
+    skew = _skews(border, strips, turn, distance, agree, least)
     skew[~both] = 0.0
     is_open = np.zeros(len(turn), dtype=bool)
     while True:
-        corners = _laid_out(border, strips, wanted, is_open, turn, skew, distance, gap)
+        corners = _laid_out(border, strips, wanted, is_open, turn, skew, distance)
         crossed = _inverted(border, strips, corners, wanted)
         either = crossed | crossed[before]
         bent = either & (skew != 0.0)
@@ -149,6 +152,7 @@ def _skews(
     skew = _turns(bisector, meeting)
     outside = 0.5 * (np.pi + turn)  # from the bisector to either edge
     allowed = np.minimum(np.maximum(0.5 * np.abs(turn), _SKEW), 0.9 * outside)
+    allowed = np.minimum(allowed, _WIDEST - 0.5 * turn)
     # The ray must not run all but along the outline.
     fits = (np.abs(skew) <= allowed) & (np.abs(skew) - 0.5 * turn <= np.radians(75.0))
     joined = border.start_vertex == border.stop_vertex[before]
@@ -170,7 +174,6 @@ def _laid_out(
     turn: Floats,
     skew: Floats,
     distance: float,
-    gap: float,
 ) -> Corners:
     before = border.before
     count = len(turn)
@@ -211,7 +214,7 @@ def _laid_out(
     used[:, 7] = squared & (skew < 0.25 * turn)
     # At the end of a chain a strip stops at right angles, or beside the next edge.
     outside = np.pi + turn
-    slip = np.minimum(gap / distance, 0.25 * outside)
+    slip = np.minimum(SLIP, 0.25 * outside)
     lean = np.where(is_open, 0.0, np.minimum(outside - slip - 0.5 * np.pi, 0.0))
     far = distance / np.maximum(np.cos(lean), 1e-9)
     ends = wanted[before] & ~both

@@ -25,9 +25,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Mask = NDArray[np.bool_]
 
-_DRAWING, _CUTTING = 1.0, 1e-5
-"""Grids of the drawing of pieces in each other's way, and of what they leave each other, as
-shares of the snap tolerance."""
+_CUTTING = 1e-5
+"""Grid of what pieces leave each other, as a share of the snap tolerance."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -129,7 +128,7 @@ def extend(
     slope = 0.0 if grade is None else grade / z_scale
     strips = strips_of(tin, border, rule, slope, tolerance.snap, z_scale)
     agree = tolerance.hairline / z_scale
-    corners = corners_of(border, strips, wanted, distance, tolerance.step, agree)
+    corners = corners_of(border, strips, wanted, distance, tolerance.snap, agree)
     points = points_of(tin.vertices[:, :2] - origin, border, corners)
     pieces = lay_out(border, strips, corners, points, wanted)
     progress(0.1)
@@ -141,7 +140,6 @@ def extend(
         points,
         pieces,
         conflicts,
-        distance,
         tolerance,
         part(progress, 0.1, 0.9),
     )
@@ -211,7 +209,6 @@ def _faces(
     points: Points,
     pieces: Pieces,
     conflicts: Conflicts,
-    distance: float,
     tolerance: Tolerance,
     progress: Progress,
 ) -> tuple[Floats, Ints, Ints]:
@@ -234,18 +231,24 @@ def _faces(
         pieces,
         conflicts,
         tolerance.step,
-        min(tolerance.step / distance, 0.1),
         _CUTTING * tolerance.snap,
         part(progress, 0.0, 0.7),
     )
     xy, more, of_edge = drawn_triangles(
-        points, pieces, rows, left, loose, _DRAWING * tolerance.snap
+        points, pieces, rows, left, loose, _grid(conflicts, tolerance)
     )
     return (
         np.concatenate([points.xy, xy]),
         np.concatenate([triangles, more]),
         np.concatenate([edge, of_edge]),
     )
+
+
+def _grid(conflicts: Conflicts, tolerance: Tolerance) -> float:
+    """Return the grid of the drawing: the snap tolerance, or finer where gaps are very narrow."""
+    gaps = np.concatenate(conflicts.gaps(tolerance.step))
+    least = float(gaps[gaps > 0.0].min(initial=np.inf))
+    return max(min(tolerance.snap, 0.1 * least), 1e-3 * tolerance.snap)
 
 
 def _exact(border: Border, strips: Strips, corners: Corners, points: Points, agree: float) -> Mask:
