@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .frame import Frames, Pairs, Slopes, moments
-from .rows import Rows
+from ..mesh import Tin
+from .frame import Pairs, Side, moments
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -14,12 +14,12 @@ Ints = NDArray[np.int64]
 
 @dataclass(frozen=True, eq=False)
 class Heights:
-    """How high the upper plane lies above the lower one, over each pair.
+    """How high the plane of the first face lies above that of the second, over each pair.
 
     Parameters
     ----------
     corners : (3, k) float
-        At the corners of the upper face.
+        At the corners of the first face.
     base : (k,) float
         At the origin of the frame.
     by_u, by_v : (k,) float
@@ -35,23 +35,41 @@ class Heights:
     least: Floats
     most: Floats
 
+    def same(self, level: float) -> NDArray[np.bool_]:
+        """Tell where the two planes are nowhere farther apart than a height."""
+        return (self.most <= level) & (self.least >= -level)
 
-def heights(upper: Rows, slopes: Slopes, frames: Frames, pairs: Pairs) -> Heights:
-    """Return the difference of the planes of each pair."""
+    def crossed(self, level: float) -> NDArray[np.bool_]:
+        """Tell where the difference may change sign and the planes are not the same."""
+        return (self.least < 0) & (self.most > 0) & ~self.same(level)
+
+
+def heights(first: Side, second: Side, pairs: Pairs) -> Heights:
+    """Return the difference of the planes of each pair.
+
+    Parameters
+    ----------
+    first, second : Side
+        The surfaces of the first and of the second faces.
+    pairs : Pairs
+        The pairs.
+    """
     one, other = pairs.one, pairs.other
-    x, y, z = frames.x.take(other), frames.y.take(other), frames.z.take(other)
-    z1, z2 = frames.z1.take(other), frames.z2.take(other)
-    slope_x, slope_y = slopes.x.take(one), slopes.y.take(one)
+    rows, frames = first.rows, second.rows
+    x, y, z = frames.x[0].take(other), frames.y[0].take(other), frames.z[0].take(other)
+    x1, y1, z1 = (values.take(other) for values in second.first)
+    x2, y2, z2 = (values.take(other) for values in second.second)
+    slope_x, slope_y = (values.take(one) for values in first.slopes)
     corners = np.empty((3, len(pairs)))
     for k in range(3):
-        upper.z[k].take(one, out=corners[k])
+        rows.z[k].take(one, out=corners[k])
         corners[k] -= z
         corners[k] -= (pairs.u[k] * z1 + pairs.v[k] * z2) / pairs.size
-    base = upper.z[0].take(one) - z
-    base += slope_x * (x - upper.x[0].take(one))
-    base += slope_y * (y - upper.y[0].take(one))
-    rise_u = slope_x * frames.x1.take(other) + slope_y * frames.y1.take(other) - z1
-    rise_v = slope_x * frames.x2.take(other) + slope_y * frames.y2.take(other) - z2
+    base = rows.z[0].take(one) - z
+    base += slope_x * (x - rows.x[0].take(one))
+    base += slope_y * (y - rows.y[0].take(one))
+    rise_u = slope_x * x1 + slope_y * y1 - z1
+    rise_v = slope_x * x2 + slope_y * y2 - z2
     # What the two share lies in both, so that the corners of either bound it.
     least = np.minimum(rise_u, rise_v)
     np.minimum(least, 0.0, out=least)
@@ -64,6 +82,16 @@ def heights(upper: Rows, slopes: Slopes, frames: Frames, pairs: Pairs) -> Height
     return Heights(corners, base, rise_u / pairs.size, rise_v / pairs.size, least, most)
 
 
+def level_of(upper: Tin, lower: Tin) -> float:
+    """Return the difference in height below which two surfaces cannot be told apart.
+
+    It is what the rounding of plan coordinates makes of the height of a plane at a slope of 1:1,
+    and that of the heights themselves.
+    """
+    largest = max(float(np.abs(tin.vertices[:, 2]).max()) for tin in (upper, lower))
+    return max(upper.rounding, lower.rounding) + 8.0 * float(np.spacing(largest))
+
+
 @dataclass(frozen=True, eq=False)
 class Parts:
     """Plan areas and volumes of pairs, (k,) float each, none negative.
@@ -73,7 +101,7 @@ class Parts:
     area : (k,) float
         Plan area shared.
     area_above, area_below : (k,) float
-        Where the upper surface lies above and below the lower one; the rest is level with it.
+        Where the first face lies above and below the second; the rest is level with it.
     cut, fill : (k,) float
         Volume between them there.
     """
@@ -84,11 +112,15 @@ class Parts:
     cut: Floats
     fill: Floats
 
+    def turned(self) -> "Parts":
+        """Return the same with the two faces exchanged."""
+        return Parts(self.area, self.area_below, self.area_above, self.fill, self.cut)
+
 
 def split(pairs: Pairs, high: Heights, level: float) -> Parts:
     """Integrate the difference over what each pair shares.
 
-    Where it changes sign, the corner of the upper face whose sign is its own is cut off along the
+    Where it changes sign, the corner of the first face whose sign is its own is cut off along the
     line where the planes meet, and integrated once more; the other part is the rest.
 
     Parameters
@@ -103,8 +135,8 @@ def split(pairs: Pairs, high: Heights, level: float) -> Parts:
     area, volume = _integral(pairs, high, pairs.u, pairs.v)
     above = np.where(high.least >= 0, area, 0.0)
     cut = np.where(high.least >= 0, volume, 0.0)
-    same = (high.most <= level) & (high.least >= -level)
-    crossed = np.flatnonzero((high.least < 0) & (high.most > 0) & ~same)
+    same = high.same(level)
+    crossed = np.flatnonzero(high.crossed(level))
     if len(crossed):
         above[crossed], cut[crossed] = _above(pairs, high, crossed, area, volume)
     level_cut = np.maximum(volume, 0.0)

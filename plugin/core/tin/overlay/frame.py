@@ -1,6 +1,6 @@
-"""Pairs of faces seen from the frame of the lower one, and the area and moments they share.
+"""Pairs of faces seen from the frame of the second one, and the area and moments they share.
 
-The frame puts the corners of the lower face at (0, 0), (D, 0) and (0, D), where D is twice its
+The frame puts the corners of the second face at (0, 0), (D, 0) and (0, D), where D is twice its
 plan area:
 
     u = p x e2,  v = e1 x p,  w = D - u - v        (e1, e2: sides from corner 0; p: the point)
@@ -8,7 +8,7 @@ plan area:
 u, v and w are twice the areas of the triangles a point makes with its sides; inside the
 face all three are positive. A corner that both faces share gets exact zeros.
 
-What the upper face shares with the lower one is found by clipping its three sides, as directed
+What the first face shares with it is found by clipping its three sides, as directed
 segments, with w >= 0, u >= 0 and v >= 0, and summing Green's integrals over what is left. The
 outline is closed again along w = 0 by one segment from exit to entry. Along u = 0 and v = 0
 nothing needs to be closed: these lines pass through the origin, where the integrals
@@ -20,6 +20,7 @@ w is asked once a corner; so the outline is always closed, however its sides coi
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,24 +33,32 @@ Ints = NDArray[np.int64]
 _TINY = 1e-200  # keeps segments along a line from dividing by zero; lost in any other length
 
 
-class Frames:
-    """What the frames of the lower faces need, one column a face."""
+class Side:
+    """One of the two surfaces: its faces, and what is worked out of them when first needed."""
 
     def __init__(self, rows: Rows) -> None:
-        x, y, z = rows.x, rows.y, rows.z
-        self.x, self.y, self.z = x[0], y[0], z[0]
-        self.x1, self.y1, self.z1 = x[1] - x[0], y[1] - y[0], z[1] - z[0]
-        self.x2, self.y2, self.z2 = x[2] - x[0], y[2] - y[0], z[2] - z[0]
-        self.size = self.x1 * self.y2 - self.y1 * self.x2
+        self.rows = rows
 
+    @cached_property
+    def first(self) -> Floats:
+        """Sides corner 0 -> 1 of the faces in x, y and z, (3, m) float."""
+        rows = self.rows
+        return np.stack([values[1] - values[0] for values in (rows.x, rows.y, rows.z)])
 
-class Slopes:
-    """Rise over run of the upper faces along x and y, two (m,) arrays."""
+    @cached_property
+    def second(self) -> Floats:
+        """Sides corner 0 -> 2 of the faces in x, y and z, (3, m) float."""
+        rows = self.rows
+        return np.stack([values[2] - values[0] for values in (rows.x, rows.y, rows.z)])
 
-    def __init__(self, rows: Rows) -> None:
-        frame = Frames(rows)
-        self.x = (frame.z1 * frame.y2 - frame.z2 * frame.y1) / frame.size
-        self.y = (frame.z2 * frame.x1 - frame.z1 * frame.x2) / frame.size
+    @cached_property
+    def slopes(self) -> Floats:
+        """Rise over run of the faces along x and y, (2, m) float."""
+        x, y, z = self.rows.x, self.rows.y, self.rows.z
+        z1, z2 = z[1] - z[0], z[2] - z[0]
+        along_x = z1 * (y[2] - y[0]) - z2 * (y[1] - y[0])
+        along_y = z2 * (x[1] - x[0]) - z1 * (x[2] - x[0])
+        return np.stack((along_x, along_y)) / self.rows.size
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,11 +68,13 @@ class Pairs:
     Parameters
     ----------
     one, other : (k,) int
-        Rows of the upper and the lower face.
+        Rows of the first face and of the second, from whose frame the pair is seen.
     u, v : (3, k) float
-        Corners of the upper face in the frame of the lower.
+        Corners of the first face in the frame of the second.
     size : (k,) float
-        Twice the plan area of the lower face.
+        Twice the plan area of the second face.
+    swapped : bool
+        The first face is of the lower surface, the second of the upper; else the other way.
     """
 
     one: Ints
@@ -71,27 +82,51 @@ class Pairs:
     u: Floats
     v: Floats
     size: Floats
+    swapped: bool = False
 
     def __len__(self) -> int:
         """Return the number of pairs."""
         return len(self.one)
 
+    @property
+    def upper(self) -> Ints:
+        """Rows of the faces of the upper surface."""
+        return self.other if self.swapped else self.one
+
+    @property
+    def lower(self) -> Ints:
+        """Rows of the faces of the lower surface."""
+        return self.one if self.swapped else self.other
+
     def take(self, some: Ints) -> "Pairs":
         """Return some of the pairs."""
         return Pairs(
-            self.one[some], self.other[some], self.u[:, some], self.v[:, some], self.size[some]
+            self.one.take(some),
+            self.other.take(some),
+            self.u.take(some, axis=1),
+            self.v.take(some, axis=1),
+            self.size.take(some),
+            self.swapped,
         )
 
 
-def meet(rows: Rows, frames: Frames, one: Ints, other: Ints) -> Pairs:
+def meet(first: Side, second: Side, one: Ints, other: Ints) -> Pairs:
     """Keep the pairs of faces that share plan area.
 
     Two triangles do not when a side of one of them has the whole other one beyond it, or on it.
+
+    Parameters
+    ----------
+    first, second : Side
+        The surfaces.
+    one, other : (k,) int
+        Rows of their faces.
     """
-    size = frames.size.take(other)
-    x, y = frames.x.take(other), frames.y.take(other)
-    x1, y1 = frames.x1.take(other), frames.y1.take(other)
-    x2, y2 = frames.x2.take(other), frames.y2.take(other)
+    rows = first.rows
+    size = second.rows.size.take(other)
+    x, y = second.rows.x[0].take(other), second.rows.y[0].take(other)
+    x1, y1 = second.first[0].take(other), second.first[1].take(other)
+    x2, y2 = second.second[0].take(other), second.second[1].take(other)
     u, v = np.empty((3, len(one))), np.empty((3, len(one)))
     for k in range(3):
         dx = rows.x[k].take(one) - x
@@ -106,19 +141,18 @@ def meet(rows: Rows, frames: Frames, one: Ints, other: Ints) -> Pairs:
         at_origin = au * bv - av * bu
         along = np.maximum(0.0, np.maximum(-size * (bv - av), size * (bu - au)))
         kept &= at_origin + along > 0
-    some = np.flatnonzero(kept)
-    return Pairs(one[some], other[some], u[:, some], v[:, some], size[some])
+    return Pairs(one, other, u, v, size).take(np.flatnonzero(kept))
 
 
 def moments(u: Floats, v: Floats, size: Floats) -> tuple[Floats, Floats, Floats]:
-    """Return what triangles share with the lower face of their frame.
+    """Return what triangles share with the face of their frame.
 
     Parameters
     ----------
     u, v : (3, k) float
         Corners, counter-clockwise.
     size : (k,) float
-        Twice the plan area of the lower face.
+        Twice the plan area of the face.
 
     Returns
     -------
@@ -189,11 +223,11 @@ def _within_axis(start: Floats, start_along: Floats, stop: Floats, stop_along: F
     whole += np.abs(stop)
     whole += _TINY
     slope /= whole
-    for end, along, sign in ((start, start_along, -1.0), (stop, stop_along, 1.0)):
-        np.minimum(end, 0.0, out=whole)
-        end -= whole
-        whole *= slope
-        if sign > 0:
-            along += whole
-        else:
-            along -= whole
+    np.minimum(start, 0.0, out=whole)
+    start -= whole
+    whole *= slope
+    start_along -= whole
+    np.minimum(stop, 0.0, out=whole)
+    stop -= whole
+    whole *= slope
+    stop_along += whole

@@ -6,9 +6,9 @@ from numpy.typing import ArrayLike, NDArray
 from ...progress import Progress, silent
 from ..mesh import Tin
 from .between import Between
-from .mosaic import extremes, level_of
-from .difference import heights, split
+from .difference import level_of, split
 from .ledger import Ledger
+from .shared import extremes
 from .walk import Overlay
 
 Floats = NDArray[np.float64]
@@ -56,23 +56,26 @@ def integrate(
     ledger = Ledger(len(names) * len(other_names))
     alone = len(names) * len(other_names) == 1
     if not ground.empty:
-        key_one = own[ground.upper.face] * len(other_names)
-        key_other = other_own[ground.lower.face]
+        key_upper = own[ground.upper.rows.face] * len(other_names)
+        key_lower = other_own[ground.lower.rows.face]
     for pairs, done in ground.pairs():
         if len(pairs):
-            high = heights(ground.upper, ground.slopes, ground.frames, pairs)
+            high = ground.heights(pairs)
             parts = split(pairs, high, level)
+            least, most = high.least, high.most
+            if pairs.swapped:
+                parts, least, most = parts.turned(), -most, -least
             line = None
             if alone:
-                wanted = (high.least < ledger.least[0]) | (high.most > ledger.most[0])
+                wanted = (least < ledger.least[0]) | (most > ledger.most[0])
             else:
-                line = ledger.lines(key_one[pairs.one] + key_other[pairs.other])
-                wanted = (high.least < ledger.least[line]) | (high.most > ledger.most[line])
+                line = ledger.lines(key_upper[pairs.upper] + key_lower[pairs.lower])
+                wanted = (least < ledger.least[line]) | (most > ledger.most[line])
             ledger.add(line, parts)
             # Only where the bounds reach past what has been met is the exact range asked for.
             some = np.flatnonzero(wanted & (parts.area > 0))
             if len(some):
-                least, most = extremes(ground.upper, pairs, high, some)
+                least, most = extremes(ground, pairs, high, some)
                 at = np.zeros(len(some), dtype=np.int64) if line is None else line[some]
                 ledger.extend(at, least, most)
         progress(done)

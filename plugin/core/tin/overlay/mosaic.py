@@ -8,16 +8,14 @@ from numpy.typing import NDArray
 
 from ...progress import Progress, silent
 from ..mesh import Tin
-from .difference import Heights, heights
-from .frame import Pairs
+from .difference import level_of
+from .frame import Pairs, Side
 from .polygons import Polygons
-from .rows import Rows
+from .shared import D, U, V, X, shared_polygons
 from .walk import Overlay
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-_U, _V, _D, _X, _Y = range(5)
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,57 +84,15 @@ def cells(
     width = max(upper.rounding, lower.rounding)
     for pairs, done in ground.pairs():
         if len(pairs):
-            high = heights(ground.upper, ground.slopes, ground.frames, pairs)
-            yield _cells(ground, pairs, high, level, width, split=split)
+            yield _cells(ground, pairs, level, width, split=split)
         progress(done)
 
 
-def level_of(upper: Tin, lower: Tin) -> float:
-    """Return the difference in height below which two surfaces cannot be told apart.
-
-    It is what the rounding of plan coordinates makes of the height of a plane at a slope of 1:1,
-    and that of the heights themselves.
-    """
-    largest = max(float(np.abs(tin.vertices[:, 2]).max()) for tin in (upper, lower))
-    return max(upper.rounding, lower.rounding) + 8.0 * float(np.spacing(largest))
-
-
-def extremes(upper: Rows, pairs: Pairs, high: Heights, some: Ints) -> tuple[Floats, Floats]:
-    """Return the least and the greatest difference over what pairs share."""
-    shared = shared_polygons(upper, pairs, high, some)
-    valid = np.arange(shared.values.shape[1]) < shared.count[:, None]
-    above = shared.values[..., _D]
-    least = np.where(valid, above, np.inf).min(axis=1)
-    most = np.where(valid, above, -np.inf).max(axis=1)
-    # Rounding beside a steep face; the bounds hold whatever it does.
-    met = shared.count > 0
-    least[met] = np.maximum(least[met], high.least[some][met])
-    most[met] = np.minimum(most[met], high.most[some][met])
-    return least, most
-
-
-def shared_polygons(upper: Rows, pairs: Pairs, high: Heights, some: Ints) -> Polygons:
-    """Clip the upper faces of pairs by the lower ones; corners carry u, v, difference, x and y."""
-    values = np.empty((len(some), 3, 5))
-    one = pairs.one[some]
-    for k in range(3):
-        values[:, k, _U], values[:, k, _V] = pairs.u[k, some], pairs.v[k, some]
-        values[:, k, _D] = high.corners[k, some]
-        values[:, k, _X], values[:, k, _Y] = upper.x[k, one], upper.y[k, one]
-    shared = Polygons(values, np.full(len(some), 3, dtype=np.int64))
-    size = pairs.size[some, None]
-    shared = shared.clip(size - shared.values[..., _U] - shared.values[..., _V])
-    shared = shared.clip(shared.values[..., _U])
-    return shared.clip(shared.values[..., _V])
-
-
-def _cells(
-    ground: Overlay, pairs: Pairs, high: Heights, level: float, width: float, *, split: bool
-) -> Cells:
+def _cells(ground: Overlay, pairs: Pairs, level: float, width: float, *, split: bool) -> Cells:
+    high = ground.heights(pairs)
     every = np.arange(len(pairs))
-    whole = shared_polygons(ground.upper, pairs, high, every)
-    same = (high.most <= level) & (high.least >= -level)
-    crossed = (high.least < 0) & (high.most > 0) & ~same
+    whole = shared_polygons(ground, pairs, high, every)
+    same, crossed = high.same(level), high.crossed(level)
     sign = np.where(same | crossed, 0, np.where(high.least >= 0, 1, -1))
     if not split:
         return _ragged(ground, pairs, [(every, sign, whole)], width)
@@ -144,7 +100,7 @@ def _cells(
     groups = [(plain, sign[plain], Polygons(whole.values[plain], whole.count[plain]))]
     halved = Polygons(whole.values[some], whole.count[some])
     for side in (1, -1):
-        part = halved.clip(side * halved.values[..., _D])
+        part = halved.clip(side * halved.values[..., D])
         groups.append((some, np.full(len(some), side), part))
     return _ragged(ground, pairs, groups, width)
 
@@ -154,40 +110,41 @@ def _ragged(
 ) -> Cells:
     """Put polygons one after the other, without repeated corners and hairlines."""
     counts, corners, rows, signs = [], [], [], []
-    for some, sign, shared in groups:
-        place = np.arange(shared.values.shape[1])
-        valid = place < shared.count[:, None]
-        before = np.where(place > 0, place - 1, np.maximum(shared.count[:, None] - 1, 0))
-        xy = shared.values[..., _X:]
-        moved = (xy != np.take_along_axis(xy, before[..., None], axis=1)).any(axis=2)
-        valid &= moved
+    for some, sign, polygons in groups:
+        valid = polygons.valid
+        xy = polygons.values[..., X:]
+        shift = xy - xy[:, :1]
+        following = polygons.following[..., None]
+        valid &= (xy != np.take_along_axis(xy, following, axis=1)).any(axis=2)
+        side = np.take_along_axis(shift, following, axis=1)
+        cross = shift[..., 0] * side[..., 1] - shift[..., 1] * side[..., 0]
+        doubled = np.where(valid, cross, 0.0).sum(axis=1)
+        longest = np.where(valid, np.hypot(shift[..., 0], shift[..., 1]), 0.0).max(axis=1)
+        valid[doubled <= width * longest] = False
         count = valid.sum(axis=1)
-        after = np.where(place + 1 < shared.count[:, None], place + 1, 0)
-        side = np.take_along_axis(xy, after[..., None], axis=1) - xy[:, :1]
-        cross = (xy - xy[:, :1])[..., 0] * side[..., 1] - (xy - xy[:, :1])[..., 1] * side[..., 0]
-        longest = np.hypot(*np.moveaxis(xy - xy[:, :1], 2, 0))
-        longest = np.where(place < shared.count[:, None], longest, 0.0).max(axis=1)
-        doubled = np.where(place < shared.count[:, None], cross, 0.0).sum(axis=1)
-        kept = (count >= 3) & (doubled > width * longest)
-        valid &= kept[:, None]
+        kept = count >= 3
         counts.append(count[kept])
-        corners.append(shared.values[valid])
+        corners.append(polygons.values[valid & kept[:, None]])
         rows.append(some[kept])
         signs.append(sign[kept])
     count, value, row = np.concatenate(counts), np.concatenate(corners), np.concatenate(rows)
-    one, other = pairs.one[row], pairs.other[row]
-    own = np.repeat(other, count)
-    frames = ground.frames
-    lower_z = (
-        frames.z[own]
-        + (value[:, _U] * frames.z1[own] + value[:, _V] * frames.z2[own]) / frames.size[own]
-    )
+    second_z = _heights(ground.second(pairs), pairs, np.repeat(row, count), value)
+    heights = second_z + value[:, D], second_z
+    sign = np.concatenate(signs)
+    if pairs.swapped:
+        heights, sign = heights[::-1], -sign
     return Cells(
-        ground.upper.face[one],
-        ground.lower.face[other],
-        np.concatenate(signs),
+        ground.upper.rows.face[pairs.upper[row]],
+        ground.lower.rows.face[pairs.lower[row]],
+        sign,
         np.concatenate(([0], np.cumsum(count))),
-        value[:, _X:] + ground.origin,
-        lower_z + value[:, _D],
-        lower_z,
+        value[:, X:] + ground.origin,
+        *heights,
     )
+
+
+def _heights(side: Side, pairs: Pairs, pair: Ints, value: Floats) -> Floats:
+    """Return the height of the second face at corners that carry their place in its frame."""
+    face = pairs.other[pair]
+    rise = value[:, U] * side.first[2, face] + value[:, V] * side.second[2, face]
+    return side.rows.z[0, face] + rise / side.rows.size[face]

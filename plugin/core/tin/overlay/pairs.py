@@ -1,4 +1,4 @@
-"""Which faces of two surfaces may lie over one another: a grid of bins, without duplicates.
+"""Which faces of two surfaces may lie over one another: bins, without duplicates.
 
 Each box is entered in every bin it covers. Two boxes that overlap share a block of bins; the pair
 is taken in the bin that holds the lower left corner of their overlap only. That bin is the first
@@ -10,6 +10,8 @@ in four classes in this order:
 and an upper face is paired with one unbroken range of them: with all where it has its own first
 column and row, with the first two classes where it has its first row only, with the middle two
 where it has its first column only, with the second class alone where it has neither.
+
+A bin with many small faces of both surfaces gets a grid of its own.
 """
 
 from collections.abc import Iterator
@@ -18,112 +20,24 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from .grid import GUARDS, Boxes, Grid, within
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Block = tuple[Ints, Ints, float]
 
-_MOST_ENTRIES = 6
-_MOST_BINS = 8
 _BLOCK_FACES = 4096
 _BLOCK_PAIRS = 1 << 15
-_FIELD = (1 << 15) - 1
-_GUARDS = np.uint64(0x8000800080008000)
+_CROWD = 256
+_ZOOMS = 8
+_WORTHWHILE = 16
 # Class of an entry by (first row, first column), and the classes an upper entry is paired with.
 _CLASS = np.array([[3, 0], [2, 1]])
 _FROM = np.array([[1, 1], [0, 0]])
 _UNTIL = np.array([[2, 3], [2, 4]])
 
 
-def _typical_side(lower: Floats, upper: Floats) -> float:
-    """Return the median of the longer sides of boxes, from at most some thousands of them."""
-    some = slice(None, None, max(len(lower) // 4096, 1))
-    return float(np.median((upper[some] - lower[some]).max(axis=1)))
-
-
-def _covered(lower: Floats, upper: Floats, cell: float) -> float:
-    """Estimate how many bins boxes cover together."""
-    across = (upper[:, 0] - lower[:, 0]) / cell + 1.0
-    return float(across @ ((upper[:, 1] - lower[:, 1]) / cell + 1.0))
-
-
 @dataclass(frozen=True, eq=False)
-class Grid:
-    """Square bins.
-
-    Parameters
-    ----------
-    west, south : float
-        Lower left corner.
-    cell : float
-        Side of a bin.
-    columns, rows : int
-        Their number.
-    """
-
-    west: float
-    south: float
-    cell: float
-    columns: int
-    rows: int
-
-    @classmethod
-    def over(cls, *boxes: tuple[Floats, Floats]) -> "Grid":
-        """Lay bins over boxes; they grow until a box covers six of them on average.
-
-        Parameters
-        ----------
-        *boxes : pair of (m, 2) float
-            Lower and upper corners of the boxes of each surface.
-        """
-        low = np.min([lower.min(axis=0) for lower, _ in boxes], axis=0)
-        high = np.max([upper.max(axis=0) for _, upper in boxes], axis=0)
-        west, south = low
-        width, height = high - low
-        count = max(len(lower) for lower, _ in boxes)
-        cell = min(_typical_side(lower, upper) for lower, upper in boxes)
-        cell = max(cell, float(np.sqrt(width * height / (_MOST_BINS * count))))
-        cell = max(cell, float(max(width, height)) / (_MOST_BINS * count + 1000), 1e-300)
-        while cell < max(width, height):
-            covered = sum(_covered(lower, upper, cell) for lower, upper in boxes)
-            if covered < _MOST_ENTRIES * sum(len(lower) for lower, _ in boxes):
-                break
-            cell *= 1.3
-        return cls(west, south, cell, int(width / cell) + 1, int(height / cell) + 1)
-
-    def place(self, corner: Floats) -> tuple[Ints, Ints]:
-        """Return column and row of points, two (m,) int32."""
-        column = ((corner[:, 0] - self.west) / self.cell).astype(np.int32)
-        row = ((corner[:, 1] - self.south) / self.cell).astype(np.int32)
-        return np.clip(column, 0, self.columns - 1), np.clip(row, 0, self.rows - 1)
-
-    def order(self, lower: Floats) -> Ints:
-        """Return an order of boxes by their first bin, row after row, (m,) int."""
-        column, row = self.place(lower)
-        return np.argsort(row * np.int64(self.columns) + column, kind="stable")
-
-    def codes(self, lower: Floats, upper: Floats) -> tuple[NDArray, NDArray]:
-        """Return each box as two numbers that tell boxes apart in one subtraction.
-
-        Each number holds four fields of 15 bits and a guard bit: where the box begins in x and y,
-        and, counted backwards, where it ends; the other number where it ends and, backwards,
-        begins. Taking the first number of one box from the second of another leaves all guards
-        standing where both overlap, within what 15 bits tell apart.
-
-        Returns
-        -------
-        begins, ends : (m,) uint64
-        """
-        scale = (_FIELD - 1) / (self.cell * max(self.columns, self.rows))
-        begins, ends = np.zeros(len(lower), np.uint64), np.full(len(lower), _GUARDS)
-        for axis, start in ((0, self.west), (1, self.south)):
-            first = np.clip((lower[:, axis] - start) * scale, 0, _FIELD - 1).astype(np.uint64)
-            last = np.clip((upper[:, axis] - start) * scale + 1.0, 0, _FIELD).astype(np.uint64)
-            for field, values in ((first, ends), (last, begins)):
-                values += (np.uint64(_FIELD) - field) << np.uint64(32 * axis)
-            for field, values in ((first, begins), (last, ends)):
-                values += field << np.uint64(32 * axis + 16)
-        return begins, ends
-
-
 class Spans:
     """The bins that boxes cover.
 
@@ -131,16 +45,36 @@ class Spans:
     ----------
     grid : Grid
         The bins.
-    lower, upper : (m, 2) float
-        Corners of the boxes.
+    column, row, last_column, last_row : (m,) int
+        First and last bin of each box; -1 for a first one left of or below the grid.
     """
 
-    def __init__(self, grid: Grid, lower: Floats, upper: Floats) -> None:
-        self._columns = grid.columns
-        self._column, self._row = grid.place(lower)
-        last_column, last_row = grid.place(upper)
-        self._wide = last_column - self._column + 1
-        self.count = self._wide * (last_row - self._row + 1)
+    grid: Grid
+    column: Ints
+    row: Ints
+    last_column: Ints
+    last_row: Ints
+
+    @classmethod
+    def over(cls, grid: Grid, boxes: Boxes) -> "Spans":
+        """Return the bins of boxes that lie in a grid."""
+        return cls(grid, *grid.place(boxes[0]), *grid.place(boxes[1]))
+
+    def zoomed(self, number: int, some: Ints, grid: Grid, boxes: Boxes) -> "Spans":
+        """Return the bins of some of the boxes in a grid that fills one bin of this one.
+
+        Which boxes begin and end in the bin is taken from here, so that no pair is lost or met
+        twice for rounding.
+        """
+        row, column = divmod(number, self.grid.columns)
+        inner = Spans.over(grid, boxes)
+        return Spans(
+            grid,
+            np.where(self.column[some] == column, inner.column, -1),
+            np.where(self.row[some] == row, inner.row, -1),
+            np.where(self.last_column[some] == column, inner.last_column, grid.columns - 1),
+            np.where(self.last_row[some] == row, inner.last_row, grid.rows - 1),
+        )
 
     def entries(self, begin: int, end: int) -> tuple[Ints, Ints, Ints, Ints]:
         """List the bins that boxes ``begin`` to ``end`` cover.
@@ -152,20 +86,24 @@ class Spans:
         first_row, first_column : (k,) int
             1 where the bin lies in the first row, the first column of the box.
         """
-        count = self.count[begin:end]
-        box = np.repeat(np.arange(begin, end), count)
-        within = np.arange(len(box)) - np.repeat(np.cumsum(count) - count, count)
-        wide = self._wide[box]
-        up = within // wide
-        right = within - up * wide
-        number = (self._row[box] + up) * np.int64(self._columns) + self._column[box] + right
-        return box, number, (up == 0).astype(np.int8), (right == 0).astype(np.int8)
+        some = slice(begin, end)
+        left, bottom = np.maximum(self.column[some], 0), np.maximum(self.row[some], 0)
+        wide = (self.last_column[some] - left + 1).astype(np.int64)
+        count = wide * (self.last_row[some] - bottom + 1)
+        own = np.repeat(np.arange(len(count)), count)
+        place = np.arange(len(own)) - (np.cumsum(count) - count).take(own)
+        wide = wide.take(own)
+        up = place // wide
+        column = place - up * wide + left.take(own)
+        row = up + bottom.take(own)
+        own += begin
+        first_row = (row == self.row.take(own)).view(np.int8)
+        first_column = (column == self.column.take(own)).view(np.int8)
+        return own, row * self.grid.columns + column, first_row, first_column
 
 
-def candidates(
-    grid: Grid, upper: tuple[Floats, Floats], lower: tuple[Floats, Floats]
-) -> Iterator[tuple[Ints, Ints, int]]:
-    """Yield the pairs of boxes that share bins, each pair once, in blocks.
+def candidates(grid: Grid, upper: Boxes, lower: Boxes) -> Iterator[Block]:
+    """Yield the pairs of boxes that may overlap, each pair once, in blocks.
 
     Parameters
     ----------
@@ -178,36 +116,100 @@ def candidates(
     ------
     one, other : (k,) int
         Rows of the upper and the lower boxes.
-    done : int
-        Upper boxes dealt with when this block is.
+    done : float
+        Share of the upper boxes dealt with when this block is.
     """
-    spans = Spans(grid, *lower)
-    box, number, first_row, first_column = spans.entries(0, len(lower[0]))
+    yield from _in_grid(Spans.over(grid, upper), Spans.over(grid, lower), upper, lower, _ZOOMS)
+
+
+def _in_grid(one: Spans, other: Spans, upper: Boxes, lower: Boxes, zooms: int) -> Iterator[Block]:
+    grid = one.grid
+    box, number, first_row, first_column = other.entries(0, len(lower[0]))
     key = 4 * number + _CLASS[first_row, first_column]
     member = box[np.argsort(key, kind="stable")]
     starts = np.zeros(4 * grid.columns * grid.rows + 1, dtype=np.int64)
     np.cumsum(np.bincount(key, minlength=len(starts) - 1), out=starts[1:])
-    del spans, box, number, first_row, first_column, key
-    spans = Spans(grid, *upper)
-    begins, ends = grid.codes(*upper)[0], grid.codes(*lower)[1]
-    for begin in range(0, len(upper[0]), _BLOCK_FACES):
-        end = min(begin + _BLOCK_FACES, len(upper[0]))
-        box, number, first_row, first_column = spans.entries(begin, end)
+    del box, number, first_row, first_column, key
+    crowded = _crowded(one, starts, upper) if zooms > 0 else None
+    begins, ends = grid.codes(upper)[0], grid.codes(lower)[1]
+    put_off: list[tuple[Ints, Ints]] = []
+    total = len(upper[0])
+    for begin in range(0, total, _BLOCK_FACES):
+        stop = min(begin + _BLOCK_FACES, total)
+        box, number, first_row, first_column = one.entries(begin, stop)
         start = starts[4 * number + _FROM[first_row, first_column]]
         count = starts[4 * number + _UNTIL[first_row, first_column]] - start
-        stops = np.cumsum(count)
-        at = 0
-        while at < len(box):
-            base = stops[at - 1] if at else 0
-            stop = max(int(np.searchsorted(stops, base + _BLOCK_PAIRS, side="right")), at + 1)
-            some = slice(at, stop)
-            entry = np.repeat(np.arange(at, stop), count[some])
-            one = box.take(entry)
-            shift = start[some] - (stops[some] - count[some] - base)
-            place = shift.take(entry - at)
-            place += np.arange(len(place))
-            other = member.take(place)
-            near = ends.take(other) - begins.take(one) & _GUARDS == _GUARDS
-            near = np.flatnonzero(near)
-            at = stop
-            yield one.take(near), other.take(near), end if at == len(box) else begin
+        if crowded is not None:
+            dense = np.flatnonzero(crowded[number])
+            put_off.append((number[dense], box[dense]))
+            count[dense] = 0
+        for first, second in _expanded(box, start, count, member):
+            apart = (ends.take(second) - begins.take(first)) & GUARDS
+            near = np.flatnonzero(apart == GUARDS)
+            yield first.take(near), second.take(near), begin / total
+        yield box[:0], box[:0], stop / total
+    if put_off:
+        numbers, boxes = (np.concatenate(parts) for parts in zip(*put_off, strict=True))
+        for bin_number, some in _grouped(numbers, boxes):
+            others = np.sort(member[starts[4 * bin_number] : starts[4 * bin_number + 4]])
+            yield from _in_bin(bin_number, (one, other), (some, others), (upper, lower), zooms - 1)
+
+
+def _expanded(box: Ints, start: Ints, count: Ints, member: Ints) -> Iterator[tuple[Ints, Ints]]:
+    """Write out pairs of entries with ranges of members, so many at a time."""
+    stops = np.cumsum(count)
+    at = 0
+    while at < len(box):
+        base = stops[at - 1] if at else 0
+        stop = max(int(np.searchsorted(stops, base + _BLOCK_PAIRS, side="right")), at + 1)
+        some = slice(at, stop)
+        entry = np.repeat(np.arange(at, stop), count[some])
+        shift = start[some] - (stops[some] - count[some] - base)
+        place = shift.take(entry - at)
+        place += np.arange(len(place))
+        yield box.take(entry), member.take(place)
+        at = stop
+
+
+def _crowded(one: Spans, starts: Ints, upper: Boxes) -> NDArray[np.bool_] | None:
+    """Tell which bins hold many faces of both surfaces, (bins,) bool, or None when none does."""
+    below = np.diff(starts[::4]) > _CROWD
+    if not below.any():
+        return None
+    above = np.zeros(len(below), dtype=np.int64)
+    for begin in range(0, len(upper[0]), _BLOCK_FACES):
+        number = one.entries(begin, min(begin + _BLOCK_FACES, len(upper[0])))[1]
+        above += np.bincount(number[below[number]], minlength=len(below))
+    dense = below & (above > _CROWD)
+    return dense if dense.any() else None
+
+
+def _grouped(numbers: Ints, boxes: Ints) -> Iterator[tuple[int, Ints]]:
+    order = np.argsort(numbers, kind="stable")
+    names, first = np.unique(numbers[order], return_index=True)
+    for name, group in zip(names, np.split(boxes[order], first[1:]), strict=True):
+        yield int(name), group
+
+
+def _in_bin(
+    number: int,
+    spans: tuple[Spans, Spans],
+    rows: tuple[Ints, Ints],
+    boxes: tuple[Boxes, Boxes],
+    zooms: int,
+) -> Iterator[Block]:
+    """Yield the pairs that one bin holds, by a grid of its own."""
+    window = spans[0].grid.window(number)
+    upper, lower = (
+        within((box[0].take(row, axis=0), box[1].take(row, axis=0)), window)
+        for box, row in zip(boxes, rows, strict=True)
+    )
+    grid = Grid.over(upper, lower)
+    if grid.columns * grid.rows < _WORTHWHILE:
+        zooms = 0
+    one, other = (
+        span.zoomed(number, row, grid, box)
+        for span, row, box in zip(spans, rows, (upper, lower), strict=True)
+    )
+    for first, second, _ in _in_grid(one, other, upper, lower, zooms):
+        yield rows[0].take(first), rows[1].take(second), 1.0

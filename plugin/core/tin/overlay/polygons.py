@@ -24,6 +24,17 @@ class Polygons:
     values: Floats
     count: Ints
 
+    @property
+    def valid(self) -> NDArray[np.bool_]:
+        """Which corners mean something, (k, c) bool."""
+        return np.arange(self.values.shape[1]) < self.count[:, None]
+
+    @property
+    def following(self) -> Ints:
+        """Number of the corner after each corner, (k, c) int."""
+        place = np.arange(self.values.shape[1])
+        return np.where(place + 1 < self.count[:, None], place + 1, 0)
+
     def clip(self, side: Floats) -> "Polygons":
         """Keep the part where a function is not negative.
 
@@ -37,10 +48,8 @@ class Polygons:
         Polygons
             In the same order; nothing is left of some.
         """
-        polygons, corners, width = self.values.shape
-        place = np.arange(corners)
-        valid = place < self.count[:, None]
-        following = np.where(place + 1 < self.count[:, None], place + 1, 0)
+        polygons, _, width = self.values.shape
+        valid, following = self.valid, self.following
         after = np.take_along_axis(side, following, axis=1)
         inside = valid & (side >= 0)
         crossing = valid & ((side >= 0) != (after >= 0))

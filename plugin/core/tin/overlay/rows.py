@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from ..bins import boxes
 from ..mesh import Tin
+from .grid import Boxes
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -28,12 +29,15 @@ class Rows:
         Number of each face in its surface.
     x, y, z : (3, m) float
         Corners, counter-clockwise; x and y count from the common origin.
+    size : (m,) float
+        Twice the plan area.
     """
 
     face: Ints
     x: Floats
     y: Floats
     z: Floats
+    size: Floats
 
     def __len__(self) -> int:
         """Return the number of faces."""
@@ -48,9 +52,7 @@ def common_origin(one: Tin, other: Tin) -> Floats:
     return np.floor(np.maximum(one.extent[:2], other.extent[:2]))
 
 
-def select(
-    tin: Tin, window: tuple[float, float, float, float], origin: Floats
-) -> tuple[Ints, Floats, Floats]:
+def select(tin: Tin, window: Floats, origin: Floats) -> tuple[Ints, Boxes]:
     """Return the faces with plan area whose boxes meet a window, and their boxes.
 
     Parameters
@@ -58,27 +60,26 @@ def select(
     tin : Tin
         The surface.
     window : (4,) float
-        Smallest x and y, largest x and y.
+        Smallest x and y, largest x and y, from the origin.
     origin : (2,) float
-        Where the boxes count from.
+        Where boxes count from.
 
     Returns
     -------
     face : (m,) int
         The faces.
     lower, upper : (m, 2) float
-        Corners of their boxes, from the origin.
+        Corners of their boxes.
     """
     lower, upper = boxes(tin.vertices[:, :2] - origin, tin.faces)
-    west, south = window[:2] - origin
-    east, north = window[2:] - origin
+    west, south, east, north = window
     meets = ~tin.without_plan_area
     meets &= (lower[:, 0] < east) & (upper[:, 0] > west)
     meets &= (lower[:, 1] < north) & (upper[:, 1] > south)
     if meets.all():
-        return np.arange(len(meets)), lower, upper
+        return np.arange(len(meets)), (lower, upper)
     face = np.flatnonzero(meets)
-    return face, lower.take(face, axis=0), upper.take(face, axis=0)
+    return face, (lower.take(face, axis=0), upper.take(face, axis=0))
 
 
 def pack(tin: Tin, face: Ints, origin: Floats) -> Rows:
@@ -92,14 +93,24 @@ def pack(tin: Tin, face: Ints, origin: Floats) -> Rows:
         for values, given in ((x, px), (y, py), (z, pz)):
             values[:, some] = given.take(corners)
         _turn(x[:, some], y[:, some], z[:, some])
-    return Rows(face, x, y, z)
+    size = (x[1] - x[0]) * (y[2] - y[0])
+    size -= (y[1] - y[0]) * (x[2] - x[0])
+    return Rows(face, x, y, z, size)
 
 
 def _turn(x: Floats, y: Floats, z: Floats) -> None:
-    """Turn the corners of thin faces so that corner 0 lies opposite the longest side, in place."""
+    """Turn faces counter-clockwise, thin ones so that corner 0 is opposite the longest side.
+
+    In place.
+    """
     one = np.stack((x[1] - x[0], y[1] - y[0]))
     two = np.stack((x[2] - x[0], y[2] - y[0]))
     cross = one[0] * two[1] - one[1] * two[0]
+    wrong = np.flatnonzero(cross < 0)
+    if len(wrong):
+        for values in (x, y, z):
+            values[1:, wrong] = values[:0:-1, wrong]
+        one[:, wrong], two[:, wrong] = two[:, wrong], one[:, wrong]
     first, second = one[0] ** 2 + one[1] ** 2, two[0] ** 2 + two[1] ** 2
     thin = np.flatnonzero(cross**2 < _THIN**2 * first * second)
     if len(thin) == 0:
