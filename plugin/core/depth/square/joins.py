@@ -23,6 +23,9 @@ _PAIRS_AT_ONCE = 20_000
 def join_folds(sheet: Sheet, folds: Ints) -> Ints:
     """Join nodes of folded faces where that leaves fewer of them.
 
+    Where nothing does, nodes that have passed each other are joined all the same: a narrow shape
+    may have to lose several faces before what is left of it fits.
+
     Of the joins that are possible those come first that miss no plane, then those of nodes that
     have passed each other; joins that touch the same node wait for another time.
 
@@ -47,11 +50,14 @@ def join_folds(sheet: Sheet, folds: Ints) -> Ints:
     flagged[gone] = flagged[left] = True
     stars = _Stars(*sheet.stars(flagged), len(sheet.home))
     places = sheet.places
-    parts = []
-    for begin in range(0, len(gone), _PAIRS_AT_ONCE):
-        some = slice(begin, begin + _PAIRS_AT_ONCE)
-        parts.append(_judge(sheet, stars, folded, places, gone[some], left[some]))
-    joins = _Joins.all_of(parts)
+    for bold in (False, True):
+        parts = []
+        for begin in range(0, len(gone), _PAIRS_AT_ONCE):
+            some = slice(begin, begin + _PAIRS_AT_ONCE)
+            parts.append(_judge(sheet, stars, folded, places, gone[some], left[some], bold))
+        joins = _Joins.all_of(parts)
+        if len(joins.gone):
+            break
     if not len(joins.gone):
         return joins.gone
     chosen, touched = joins.apart(len(sheet.home))
@@ -140,9 +146,18 @@ def _pairs(sheet: Sheet, folds: Ints) -> tuple[Ints, Ints]:
 
 
 def _judge(
-    sheet: Sheet, stars: _Stars, folded: Flags, places: Floats, gone: Ints, left: Ints
+    sheet: Sheet,
+    stars: _Stars,
+    folded: Flags,
+    places: Floats,
+    gone: Ints,
+    left: Ints,
+    bold: bool,
 ) -> _Joins:
-    """Return those of the joins that may be made and leave fewer folds."""
+    """Return those of the joins that may be made and leave fewer folds.
+
+    When bold, also those of nodes that have passed each other, whatever that folds.
+    """
     count = len(gone)
     row, corner, from_gone = _both_stars(stars, gone, left)
     face = corner // 3
@@ -187,6 +202,8 @@ def _judge(
     square = np.maximum(np.einsum("ij,ij->i", apart, apart), 1e-300)
     ratio = np.einsum("ij,ij->i", apart, now) / square
     good = after_folds < before_folds
+    if bold:
+        good |= ratio < 0.0
     missed = np.where(missed <= sheet.limits.rough, 0.0, missed)
     number = np.cumsum(good) - 1
     pick = good[row]
