@@ -19,9 +19,10 @@ _CAUTION = (
 )
 _RULES = {
     BatterRule.LEVEL: (
-        "height of the bottom at the foot of the perpendicular to the border, taken bilinearly "
-        "between pixel centres, plus distance / ratio; the side is followed pixel by pixel along "
-        f"its section until it meets the surface, at most {FARTHEST} pixels"
+        "height of the bottom at the foot of the perpendicular to the border, plus distance / "
+        "ratio; that height is taken bilinearly between pixel centres or, where the design breaks "
+        "along the border, where both sides carried on meet; the side is followed pixel by pixel "
+        f"along its section until it meets the surface, at most {FARTHEST} pixels"
     ),
     BatterRule.DESIGN: "the depth lessens by 1 / ratio of the distance from the border",
 }
@@ -90,9 +91,10 @@ def notes(
             "line in which offset planes would meet"
         )
     if zones.widths.any():
-        told["BOTTOMS_CARRIED_ON"] = _lengths(zones.widths, job, vertical=False)
+        told["BOTTOMS_CARRIED_ON"] = _lengths(zones.widths[zones.widths > 0], job, vertical=False)
     if zones.batters.any():
-        told["BATTERS"] = "; ".join(f"{value:g}:1" for value in np.unique(zones.batters)[:_MOST])
+        ratios = np.unique(zones.batters[zones.batters > 0])[:_MOST]
+        told["BATTERS"] = "; ".join(f"{value:g}:1" for value in ratios)
         told["BATTER_RULE"] = f"run : rise; {_RULES[manner.rule]}; the lowest side wins"
     if zones.batters.any() or zones.widths.any():
         told["CORNERS"] = _CORNERS[manner.corners].format(limit=manner.mitre_limit)

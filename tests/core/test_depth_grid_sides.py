@@ -93,6 +93,19 @@ def test_a_trench_across_a_crown():
         assert off[beside].max() < NODED + (0.25 * 0.25 * 0.04 if rule == "level" else 0)
 
 
+@pytest.mark.parametrize("pixel", [(0.5, -0.5), (0.3, 0.8)])
+def test_a_border_along_a_break_is_as_sharp_as_the_break(pixel):
+    """By hand: a pit on a flat whose edge is the toe of a bank; bilinear heights are 0.02 off."""
+    grid = grid_at((200, 300), pixel, top=2000 if pixel[1] < 0 else 1900)
+    x, _ = centres(grid)
+    z = 50 + 0.3 * np.maximum(x - 1055.13, 0)
+    pit = shapely.box(1030, 1800, 1055.13, 2200)
+    low, _ = lowered(dug((pit, 2.0, 1.5)), grid, z, manner_of("level"))
+    distance = x - 1055.13
+    expected = np.where(distance > 0, np.minimum(z, 48 + distance / 1.5), z)
+    assert np.abs(low - expected)[x > 1055.13].max() < NODED
+
+
 def test_a_batter_runs_in_plan_units_whatever_the_unit_of_heights():
     # Heights in metres, plan in feet: 1.5:1 in the same unit.
     grid = grid_at((120, 120), left=1020.0, top=1975.0)

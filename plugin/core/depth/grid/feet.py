@@ -1,9 +1,9 @@
 """What lies at the foot of sides, and how far they go.
 
 Feet are taken along every edge at distances of at most one pixel; between two the bottom is
-straight. A side that counts from the level is followed outwards, pixel by pixel, from each foot and
-around each corner, until it has met what is there: from then on it is no more. One that counts
-from the design ends by itself, as its depth does.
+straight. A side that counts from the level is followed outwards, pixel by pixel, from each foot
+and around each corner, until it has met what is there: from then on it is no more. One that
+counts from the design ends by itself, as its depth does.
 """
 
 import numpy as np
@@ -14,6 +14,7 @@ from ..manner import BatterRule, Manner
 from ..zones import Zones
 from .corners import Sectors, dot, sectors_of
 from .edges import Edges
+from .inner import at_border, label
 from .rays import Ground, Rays, Where
 from .sides import Feet
 from .spans import ZoneSpans
@@ -127,7 +128,7 @@ class Survey:
         return Feet(first, depth, reach, starts, np.nan_to_num(far.ravel())), sectors
 
     def _depths(self, spots: Floats, zone: Ints, progress: Progress) -> Floats:
-        """Return the depth of bottoms at places."""
+        """Return the depth of bottoms at places on borders."""
         depth = self.depths[zone]
         slanted = np.flatnonzero(self.squares[zone])
         steep = spots[slanted]
@@ -158,12 +159,15 @@ class Survey:
 
         def find(chosen: Ints, place: Where) -> tuple[Sectors, tuple[Rays, Ints]]:
             window = self.ground.design.window(*place)
-            below, thick = self.depths[zone[chosen]], self.squares[zone[chosen]]
-            slanted = np.flatnonzero(thick)
+            labels = label(window, self.ground.spans)
+            own = zone[chosen]
+            heights = at_border(window, labels, own, spots[chosen], rays.way[chosen])
+            below = self.depths[own] + self.squares[own]
+            slanted = np.flatnonzero(self.squares[own])
             slopes = window.gradient(*spots[chosen[slanted]].T)
-            below[slanted] += thick[slanted] * self._secants(slopes)
-            rays.height[chosen] = window.at(*spots[chosen].T) - below
-            rays.met[chosen] |= np.isnan(rays.height[chosen])
+            below[slanted] += self.squares[own[slanted]] * (self._secants(slopes) - 1.0)
+            rays.height[chosen] = heights - below
+            rays.met[chosen] |= np.isnan(heights)
             corners = corner_of[chosen]
             corners = corners[corners >= 0]
             slopes = window.gradient(*spots[last[corners]].T)

@@ -26,7 +26,7 @@ FARTHEST = 1024
 _WORKERS = 2
 _BAND = 256
 _PIXELS_AT_ONCE = 3_000_000
-_EXTRA = 3.0  # pixels read beyond what a side needs over level ground
+_EXTRA = 6.0  # pixels read beyond what a side needs over level ground
 
 
 @dataclass(eq=False)
