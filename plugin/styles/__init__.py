@@ -12,6 +12,7 @@ from .lines import (
 from .surfaces import (
     style_depth_faces,
     style_depth_mesh,
+    style_extended_faces,
     style_faces,
     style_mesh,
     style_raster_surface,
@@ -24,6 +25,7 @@ __all__ = [
     "style_depth_faces",
     "style_depth_mesh",
     "style_design_lines",
+    "style_extended_faces",
     "style_faces",
     "style_flagged",
     "style_guidelines",

@@ -90,6 +90,20 @@ def style_depth_faces(layer: QgsVectorLayer) -> None:
         "step": (translate("Styles", "Step (upright side)"), palette.SLATE, "solid"),
         "design": (translate("Styles", "Design"), palette.MIST, "no"),
     }
+    _style_parts(layer, looks)
+
+
+def style_extended_faces(layer: QgsVectorLayer) -> None:
+    """Hatched extension, faint design."""
+    looks = {
+        "extension": (translate("Styles", "Extension"), palette.OCHRE, "f_diagonal"),
+        "design": (translate("Styles", "Design"), palette.MIST, "no"),
+    }
+    _style_parts(layer, looks)
+
+
+def _style_parts(layer: QgsVectorLayer, looks: dict[str, tuple[str, str, str]]) -> None:
+    """Give each value of the field part its label, colour and pattern."""
     categories = []
     for value, (label, colour, pattern) in looks.items():
         symbol = QgsFillSymbol.createSimple(

@@ -22,7 +22,7 @@ def plane(x, y):
 @pytest.fixture
 def design(tmp_path):
     """A plane 20 x 10 with a corner cut off."""
-    plan = np.array([(0, 0), (20, 0), (20, 10), (5, 10), (0, 6.0)]) + (LEFT, BOTTOM)
+    plan = np.array([(0, 0), (20, 0), (20, 10), (5, 10), (0, 6.0)]) + np.array([LEFT, BOTTOM])
     vertices = np.column_stack([plan, plane(*plan.T)])
     path = tmp_path / "design.ply"
     faces = np.array([(0, 1, 2), (0, 2, 3), (0, 3, 4)])
