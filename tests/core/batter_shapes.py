@@ -43,7 +43,7 @@ def patch_of(tin, zones, tolerance=TOLERANCE):
 
 def lowered_patch(tin, cut, zones):
     """A cut lowered plumb, counted from its corner, and the zones there."""
-    origin = np.floor(tin.vertices[:, :2].min(axis=0))
+    origin = corner_of(tin)
     z = cut.tin.vertices[cut.tin.faces, 2]
     depths = np.append(zones.depths, 0.0)[cut.zone]
     patch = Patchwork(
@@ -59,6 +59,11 @@ def lowered_patch(tin, cut, zones):
     return patch, replace(zones, polygons=moved)
 
 
+def corner_of(tin):
+    """Where the points of a mesh are counted from."""
+    return np.floor(tin.vertices[:, :2].min(axis=0))
+
+
 def dug(tin, zones, tolerance=TOLERANCE, **manner):
     """The mesh with sides, the mesh before, and the outcome."""
     patch, local = patch_of(tin, zones, tolerance)
@@ -72,10 +77,11 @@ def cut_volume(patch):
     return (areas * (patch.design - patch.heights).mean(axis=1)).sum()
 
 
-def heights_at(patch, xy):
+def heights_at(patch, xy, tin=None):
     """Heights of the surface and of the design at points, and the face that holds each."""
-    tin = Tin(np.column_stack((patch.points, np.zeros(len(patch.points)))), patch.faces)
-    face = tin.locate(xy)
+    xy = xy if tin is None else xy - corner_of(tin)
+    mesh = Tin(np.column_stack((patch.points, np.zeros(len(patch.points)))), patch.faces)
+    face = mesh.locate(xy)
     a, b, c = (patch.points[patch.faces[face, k]] for k in range(3))
     u, v, p = b - a, c - a, xy - a
     area = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]

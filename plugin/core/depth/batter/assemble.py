@@ -91,9 +91,10 @@ def _points(xy: Floats, cells: Cells, corners: Ints) -> tuple[Floats, Ints]:
 
 
 def _agree(ground: Ground, cells: Cells, touched: NDArray[np.bool_]) -> float:
-    """Give corners at one node whose heights differ by rounding one height; return the most.
+    """Give corners of sides a height that others at their node have but for rounding.
 
-    The height of a face that no side has changed counts first.
+    The height of a face that no side has changed counts first, and stays as it is. Returned is
+    the greatest change.
     """
     lowered = np.repeat(cells.facet >= 0, cells.sizes)
     wanted = np.zeros(max(int(cells.node.max(initial=0)) + 1, len(ground.xy)), dtype=bool)
@@ -120,6 +121,7 @@ def _agree(ground: Ground, cells: Cells, touched: NDArray[np.bool_]) -> float:
     )
     settled = np.empty(len(node))
     settled[order] = common[number]
-    change = np.abs(settled[: len(entries)] - cells.values[entries, LOW])
-    cells.values[entries, LOW] = settled[: len(entries)]
+    own = lowered[entries]
+    change = np.abs(settled[: len(entries)] - cells.values[entries, LOW])[own]
+    cells.values[entries[own], LOW] = settled[: len(entries)][own]
     return float(change.max(initial=0.0))

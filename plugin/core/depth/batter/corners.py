@@ -114,6 +114,7 @@ class _Corners:
         self.more: list[Facets] = []
         self.nodes: list[Ints] = []
         self.links: list[tuple[Ints, Ints]] = []
+        self.edge: list[Ints] = []
         self.count = len(self.facets)
         # Facet that borders on the corner from either side.
         self.beside = [self.strip[0].copy(), self.strip[1].copy()]
@@ -128,11 +129,12 @@ class _Corners:
 
     def past_the_design(self) -> None:
         """Carry strips straight on where the outline goes on along the edge of the design."""
-        open_one, open_two = self.lines.beyond < 0, self.lines.beyond[self.two] < 0
-        rows = np.flatnonzero(self.side[0] & open_two)
-        self._carry(0, rows, self.ways[0][rows])
-        rows = np.flatnonzero(self.side[1] & open_one)
-        self._carry(1, rows, -self.ways[1][rows])
+        is_open = self.lines.beyond < 0
+        for end, beside in ((0, is_open[self.two]), (1, is_open)):
+            rows = np.flatnonzero(self.side[end] & beside)
+            way = self.ways[end][rows]
+            self._carry(end, rows, way if end == 0 else -way)
+            self.edge.append(self.beside[end][rows])
 
     def turns(self, limit: float) -> Ints:
         """Carry strips to the lines where they meet; return the corners to be rounded."""
@@ -163,6 +165,7 @@ class _Corners:
         nodes = np.concatenate((np.full(len(self.facets), NONE, dtype=np.int64), *self.nodes))
         for one, other in self.links:
             facets.after[one], facets.before[other] = other, one
+        facets.at_edge[np.concatenate(self.edge)] = True
         fans = Fans(
             self.lines.zone[rounded],
             self.lines.nodes[rounded, 1],

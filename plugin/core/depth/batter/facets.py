@@ -31,6 +31,8 @@ class Facets:
         Height, less that of the design where sides follow it.
     before, after : (k,) int
         Facets across the two rays that have the same heights there, -1 for none.
+    at_edge : (k,) bool
+        Facets carried on along the edge of the design.
     """
 
     zone: Ints
@@ -41,6 +43,7 @@ class Facets:
     plane: Floats
     before: Ints
     after: Ints
+    at_edge: NDArray[np.bool_]
 
     def __len__(self) -> int:
         """Return the number of facets."""
@@ -85,6 +88,7 @@ def facets_about(
         through(apex, gradient, height),
         nobody,
         nobody.copy(),
+        np.zeros(len(zone), dtype=bool),
     )
 
 

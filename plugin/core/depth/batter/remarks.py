@@ -35,11 +35,15 @@ def open_edges(ground: Ground, lines: Outlines, zones: Zones, origin: Floats) ->
 def leaving(
     ground: Ground, facets: Facets, reached: Reached, zones: Zones, origin: Floats
 ) -> list[Finding]:
-    """Tell of sides that run off the design before they meet it, one finding a zone."""
+    """Tell of sides that run off the design before they meet it, one finding a zone.
+
+    Where a zone itself ends at the edge of the design its sides do so too; that is told already.
+    """
     found = []
-    zone = facets.zone[reached.facet[reached.off]]
+    off = reached.off[~facets.at_edge[reached.facet[reached.off]]]
+    zone = facets.zone[reached.facet[off]]
     for row in np.unique(zone):
-        some = reached.face[reached.off[zone == row]]
+        some = reached.face[off[zone == row]]
         x, y = ground.xy[ground.faces[some[0]]].mean(axis=0) + origin
         why = translate(
             "Core",

@@ -124,6 +124,7 @@ def strips_of(lines: Outlines, feet: Feet, flat: float, level: float) -> Strips:
         through(start, gradient, feet.foot[begin, 0]),
         nobody,
         nobody.copy(),
+        np.zeros(len(rows), dtype=bool),
     )
     slanted = (np.abs(along - held[:, None]) > _SAME_SLOPE) & (np.abs(beside) > flat)[:, None]
     return Strips(facets, np.where(feet.side, number[run], NONE), along[run], slanted[run])
