@@ -41,17 +41,16 @@ def whole(tin, margin=1.0):
 
 
 def laid(tin, shapes, depths=None, tolerance=TOLERANCE):
-    """Cut a surface and lay it down plumb; the origin of its points comes second."""
+    """Cut a surface and lay it down plumb."""
     shapes = polygons(*shapes)
     depths = np.zeros(len(shapes)) if depths is None else np.asarray(depths, dtype=float)
     cut = cut_tin(tin, shapes, tolerance)
-    origin = np.floor(tin.vertices[:, :2].min(axis=0))
-    return lay(cut, np.append(depths, 0.0), origin), origin
+    return lay(cut, np.append(depths, 0.0), origin_of(tin))
 
 
 def squared(tin, shapes, squares, depths=None, manner=MANNER, tolerance=TOLERANCE, **more):
     """Square off zones of a surface: patchwork before, after, and the outcome."""
-    patch, _ = laid(tin, shapes, depths, tolerance)
+    patch = laid(tin, shapes, depths, tolerance)
     depths = np.zeros(len(shapes)) if depths is None else np.asarray(depths, dtype=float)
     zones = Zones(polygons(*shapes), depths, np.arange(1, len(shapes) + 1))
     zones = Zones(zones.polygons, depths, zones.ids, None, np.asarray(squares, dtype=float))
@@ -73,10 +72,15 @@ def corners(patch):
     return np.concatenate((patch.points[patch.faces], patch.heights[..., None]), axis=2)
 
 
-def distances(patch, tin, origin=(0.0, 0.0), scale=1.0):
+def origin_of(tin):
+    """Where the points of a patchwork below a surface count from."""
+    return np.floor(tin.vertices[:, :2].min(axis=0))
+
+
+def distances(patch, tin, scale=1.0):
     """Distance, at right angles, of each corner below the plane of its face of the design."""
     stretch = np.array([1.0, 1.0, scale])
-    vertices = (tin.vertices - np.append(origin, 0.0)) * stretch
+    vertices = (tin.vertices - np.append(origin_of(tin), 0.0)) * stretch
     a, b, c = (vertices[tin.faces[patch.parent, k]] for k in range(3))
     normal = np.cross(b - a, c - a)
     normal /= np.sqrt((normal**2).sum(axis=1))[:, None]

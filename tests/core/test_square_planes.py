@@ -11,7 +11,7 @@ from plugin.core.depth.square import square_depth
 from plugin.core.tin import Tin
 
 from .cut_shapes import sheet, signed_areas
-from .square_shapes import distances, fan, prism, squared, surface, whole, whole_faults
+from .square_shapes import distances, fan, origin_of, prism, squared, surface, whole, whole_faults
 
 # Run over rise, thickness and horizontal width in mm as a road agency's guide for placing riprap
 # prints them (Table 1; scribd 560492703).
@@ -154,7 +154,7 @@ def test_cone(facets, thickness):
     assert whole_faults(before, after) == []
     slope = 4.0 / (10 * np.cos(np.pi / facets))
     inside = after.zone == 0
-    shift = np.floor(tin.vertices[:, :2].min(axis=0))
+    shift = origin_of(tin)
     away = np.hypot(*np.moveaxis(after.points[after.faces] + shift, 2, 0))
     at_tip = (away < 1e-9) & inside[:, None]
     assert at_tip.sum() >= facets
@@ -175,7 +175,7 @@ def test_arched_surfaces(seed, thickness):
     zone = shapely.Polygon(0.6 * rim[:, :2])
     before, after, _ = squared(tin, [zone], [thickness])
     assert whole_faults(before, after) == []
-    origin = np.floor(tin.vertices[:, :2].min(axis=0))
+    origin = origin_of(tin)
     inside = shapely.contains_xy(zone.buffer(-3 * thickness), after.points + origin)
     corner = inside[after.faces] & (after.zone == 0)[:, None]
     assert corner.any()

@@ -13,6 +13,7 @@ Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
 _BEND = 0.01  # radians: what bends less is straight
+_SHORT = 0.01  # of the snap distance: sides of upright faces
 _KINK = 0.3  # radians: the bend that snapping may leave between points near each other
 
 
@@ -99,4 +100,5 @@ def _straight(one: Floats, middle: Floats, other: Floats, snap: float) -> Flags:
     ahead = np.einsum("ij,ij->i", first, second)
     length = np.hypot(chord[:, 0], chord[:, 1])
     turn = np.arctan2(cross, ahead)
-    return (turn <= _BEND) | ((turn <= _KINK) & (cross <= snap * length))
+    long = np.minimum(np.hypot(*first.T), np.hypot(*second.T)) > _SHORT * snap
+    return long & ((turn <= _BEND) | ((turn <= _KINK) & (cross <= snap * length)))

@@ -67,7 +67,8 @@ class Chains:
 def walk(points: Floats, beside: Ints) -> Chains:
     """Follow straight border points from one that is not straight to the next.
 
-    Of a ring of straight points the lowest becomes both ends. Borders are short beside the
+    Of a ring of straight points the last becomes both ends: of what a cut has made the points
+    within faces, which have no need to slide, come last. Borders are short beside the
     surface, so a plain walk is quick enough here.
 
     Parameters
@@ -93,7 +94,7 @@ def walk(points: Floats, beside: Ints) -> Chains:
             chain = [near[first][side]]
             _follow(first, chain, name, near, member, seen)
             chains.append(chain)
-    for first in range(len(name)):
+    for first in reversed(range(len(name))):
         if not seen[first]:
             seen[first] = True
             chain = [name[first]]
