@@ -924,19 +924,19 @@
     </message>
     <message>
         <source>At {count} corners the planes beside each other do not meet and were blended; they are farthest apart at {x:.2f}, {y:.2f}, by {apart:.3f}.</source>
-        <translation type="unfinished"></translation>
+        <translation>En {count} coins, les plans voisins ne se rejoignent pas et ont été raccordés ; l&apos;écart est le plus grand en {x:.2f}, {y:.2f} : {apart:.3f}.</translation>
     </message>
     <message>
         <source>At {x:.2f}, {y:.2f} borders are only {width:.3f} apart, less than twice the distance of {distance:.3f}: the extension stops short of the middle between them.</source>
-        <translation type="unfinished"></translation>
+        <translation>En {x:.2f}, {y:.2f}, des bords ne sont distants que de {width:.3f}, moins de deux fois la distance de {distance:.3f} : le prolongement s&apos;arrête avant le milieu.</translation>
     </message>
     <message>
         <source>Line {line} runs along no edge of the surface and picked nothing.</source>
-        <translation type="unfinished"></translation>
+        <translation>La ligne {line} ne suit aucune arête de la surface et n&apos;a rien choisi.</translation>
     </message>
     <message>
         <source>No edge of the surface runs along the lines that pick edges: draw them along the border, or allow a greater distance.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aucune arête de la surface ne suit les lignes qui choisissent les arêtes : tracez-les le long du bord, ou admettez un écart plus grand.</translation>
     </message>
     <message>
         <source>The design was carried on with its slope by up to {distance:.4g} past its edge, below {area:.4g} square units of the result, first near {x:.3f}, {y:.3f}: check that its slope does go on there.</source>
@@ -944,23 +944,23 @@
     </message>
     <message>
         <source>The distance to extend by must be greater than zero.</source>
-        <translation type="unfinished"></translation>
+        <translation>La distance de prolongement doit être supérieure à zéro.</translation>
     </message>
     <message>
         <source>The rule “given grade” needs a grade.</source>
-        <translation type="unfinished"></translation>
+        <translation>La règle « pente donnée » demande une pente.</translation>
     </message>
     <message>
         <source>The surface has no border that could be carried on.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface n&apos;a aucun bord à prolonger.</translation>
     </message>
     <message>
         <source>There is no room beyond {count} edges of the border, the first at {x:.2f}, {y:.2f}: they were not carried on.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n&apos;y a pas de place au-delà de {count} arêtes du bord, la première en {x:.2f}, {y:.2f} : elles n&apos;ont pas été prolongées.</translation>
     </message>
     <message>
         <source>{count} border faces stand upright, are steeper than 10 to 1 or too thin to have a slope, the first at {x:.2f}, {y:.2f}: beyond them the extension is level.</source>
-        <translation type="unfinished"></translation>
+        <translation>{count} facettes du bord sont verticales, plus raides que 10 pour 1 ou trop minces pour avoir une pente, la première en {x:.2f}, {y:.2f} : au-delà, le prolongement est de niveau.</translation>
     </message>
     <message>
         <source>Zones drawn onto the border of a neighbour that they nearly met: {count}, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
@@ -2051,6 +2051,169 @@
     <message>
         <source>use Debian 12, Ubuntu 24.04 or newer with QGIS 3.40 or newer</source>
         <translation>utilisez Debian 12, Ubuntu 24.04 ou plus récent avec QGIS 3.40 ou plus récent</translation>
+    </message>
+</context>
+<context>
+    <name>ExtendSurface</name>
+    <message>
+        <source>A grade is given but the slope of the strip is not “given grade”: choose that, or leave the grade blank.</source>
+        <translation>Une pente est donnée, mais la pente de la bande n&apos;est pas « pente donnée » : choisissez-la, ou laissez la pente vide.</translation>
+    </message>
+    <message>
+        <source>Across a bay, a hole or a gap between two parts of the surface that is narrower than twice the distance the strips stop short of the middle: nothing is bridged. The run says where and how wide.</source>
+        <translation>Dans une échancrure, un trou ou un intervalle entre deux parties de la surface plus étroits que deux fois la distance, les bandes s&apos;arrêtent avant le milieu : rien n&apos;est enjambé. Le journal dit où, et avec quelle largeur.</translation>
+    </message>
+    <message>
+        <source>Adds a strip beyond the edges of a design: its slope carried on, a given grade, or level.</source>
+        <translation>Ajoute une bande au-delà des bords d&apos;un projet : sa pente continuée, une pente donnée, ou de niveau.</translation>
+    </message>
+    <message>
+        <source>At a corner the planes of the two strips meet in a line: a crown or a flowline goes on as it ran. Where that line does not run through the corner the strips are blended, and the run says how far apart they were.</source>
+        <translation>Dans un coin, les plans des deux bandes se rejoignent en une ligne : une crête ou un fil d&apos;eau continue comme il allait. Là où cette ligne ne passe pas par le coin, les bandes sont raccordées, et le journal dit de combien elles s&apos;écartaient.</translation>
+    </message>
+    <message>
+        <source>Carry the edges of holes on too</source>
+        <translation>Prolonger aussi les bords des trous</translation>
+    </message>
+    <message>
+        <source>Carry the slope on</source>
+        <translation>Continuer la pente</translation>
+    </message>
+    <message>
+        <source>Carry the slope on: the plane of the face at the edge goes on. Given grade: at right angles to the edge the strip has the grade below. Level: at right angles to the edge it has none. Along the edge it always follows the edge. Faces that are upright, steeper than 10 to 1 or too thin to have a slope are carried on level.</source>
+        <translation>Continuer la pente : le plan de la facette au bord continue. Pente donnée : perpendiculairement au bord, la bande a la pente ci-dessous. De niveau : perpendiculairement au bord, elle n&apos;en a pas. Le long du bord, elle suit toujours le bord. Les facettes verticales, plus raides que 10 pour 1 ou trop minces pour avoir une pente sont prolongées de niveau.</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Distance</source>
+        <translation>Distance</translation>
+    </message>
+    <message>
+        <source>Each edge of the border gets a strip at right angles to it. The given vertices and faces stay as they are, to the last digit; the new faces join them without cracks and never overlap. Outside corners stand out as a mitre of up to twice the distance, sharper ones are squared off; at inside corners the strips meet.</source>
+        <translation>Chaque arête du bord reçoit une bande perpendiculaire. Les sommets et facettes donnés restent tels quels, au dernier chiffre près ; les nouvelles facettes les rejoignent sans fissure et ne se recouvrent jamais. Les coins saillants sont à onglet, jusqu&apos;à deux fois la distance, les plus aigus sont coupés d&apos;équerre ; dans les coins rentrants, les bandes se rejoignent.</translation>
+    </message>
+    <message>
+        <source>Edges lie within</source>
+        <translation>Écart admis des arêtes</translation>
+    </message>
+    <message>
+        <source>Extend a surface</source>
+        <translation>Prolonger une surface</translation>
+    </message>
+    <message>
+        <source>Extended surface</source>
+        <translation>Surface prolongée</translation>
+    </message>
+    <message>
+        <source>Extended surface, {name}</source>
+        <translation>Surface prolongée, {name}</translation>
+    </message>
+    <message>
+        <source>Faces</source>
+        <translation>Faces</translation>
+    </message>
+    <message>
+        <source>Faces, {name} extended</source>
+        <translation>Faces, {name} prolongé</translation>
+    </message>
+    <message>
+        <source>Give the grade of the strip, e.g. -2 %.</source>
+        <translation>Donnez la pente de la bande, p. ex. -2 %.</translation>
+    </message>
+    <message>
+        <source>Given grade</source>
+        <translation>Pente donnée</translation>
+    </message>
+    <message>
+        <source>Grade</source>
+        <translation>Pente</translation>
+    </message>
+    <message>
+        <source>Grade of the strip at right angles to the edge, going away from the design: + rises outward, - falls outward. In percent (-2, -2 %), as run to rise (3:1), or as 1 in 20. For “given grade” only.</source>
+        <translation>Pente de la bande perpendiculairement au bord, en s&apos;éloignant du projet : + monte vers l&apos;extérieur, - descend vers l&apos;extérieur. En pour cent (-2, -2 %), en base sur hauteur (3:1), ou en 1 in 20. Pour « pente donnée » seulement.</translation>
+    </message>
+    <message>
+        <source>Holes narrower than twice the distance stay open by a slit. Where lines pick edges, the lines alone decide.</source>
+        <translation>Les trous plus étroits que deux fois la distance restent ouverts d&apos;une fente. Là où des lignes choisissent les arêtes, elles seules décident.</translation>
+    </message>
+    <message>
+        <source>How far apart blended strips were, at most</source>
+        <translation>Plus grand écart entre bandes raccordées</translation>
+    </message>
+    <message>
+        <source>How far the surface goes on, in plan and at right angles to each edge. With a unit, or in the unit of the CRS: 1 ft, 0.5 m.</source>
+        <translation>Jusqu&apos;où la surface continue, en plan et perpendiculairement à chaque arête. Avec une unité, ou dans l&apos;unité du SCR : 1 ft, 0.5 m.</translation>
+    </message>
+    <message>
+        <source>How far, in plan, a picked edge may lie off its line. Left blank, a quarter of the distance.</source>
+        <translation>Distance en plan entre une arête choisie et sa ligne, au plus. Vide : un quart de la distance.</translation>
+    </message>
+    <message>
+        <source>Length of the edges carried on</source>
+        <translation>Longueur des arêtes prolongées</translation>
+    </message>
+    <message>
+        <source>Level</source>
+        <translation>De niveau</translation>
+    </message>
+    <message>
+        <source>Lines that pick edges</source>
+        <translation>Lignes qui choisissent les arêtes</translation>
+    </message>
+    <message>
+        <source>Number of faces</source>
+        <translation>Nombre de faces</translation>
+    </message>
+    <message>
+        <source>Number of new faces</source>
+        <translation>Nombre de nouvelles faces</translation>
+    </message>
+    <message>
+        <source>One triangle with heights a feature, with the fields: part (design, extension), face (face of the design from 1: the face itself, or the one whose edge the strip begins at).</source>
+        <translation>Un triangle avec altitudes par entité, avec les champs : part (design = projet, extension = prolongement), face (facette du projet à partir de 1 : la facette elle-même, ou celle dont l&apos;arête porte la bande).</translation>
+    </message>
+    <message>
+        <source>Only edges that run along one of these lines are carried on; edges that a line merely crosses are not. Left blank, all edges around the design are.</source>
+        <translation>Seules les arêtes qui suivent une de ces lignes sont prolongées, pas celles qu&apos;une ligne ne fait que croiser. Vide : toutes les arêtes du pourtour.</translation>
+    </message>
+    <message>
+        <source>Plan area of the new faces</source>
+        <translation>Aire en plan des nouvelles faces</translation>
+    </message>
+    <message>
+        <source>Slope of the strip</source>
+        <translation>Pente de la bande</translation>
+    </message>
+    <message>
+        <source>The surface as a mesh file, the given faces first, with the part (0 design, 1 extension) and the face of the design (from 1) of each face as datasets.</source>
+        <translation>La surface en fichier de maillage, les facettes données d&apos;abord, avec la partie (0 projet, 1 prolongement) et la facette du projet (à partir de 1) de chaque facette comme jeux de données.</translation>
+    </message>
+    <message>
+        <source>The surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
+        <translation>La surface : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou faces planes). Son SCR doit être projeté.</translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation>Points peut-être faux</translation>
+    </message>
+    <message>
+        <source>What lies beyond the design has not been designed: check it with the designer before it is dug.</source>
+        <translation>Ce qui est au-delà du projet n&apos;a pas été étudié : vérifiez-le avec le projeteur avant de creuser.</translation>
+    </message>
+    <message>
+        <source>extend,extension,extrapolate,edge,border,beyond,outside,carry on,strip,slope,grade,level,TIN,mesh</source>
+        <translation>prolonger,prolongement,extrapoler,arête,bord,au-delà,extérieur,continuer,bande,pente,niveau,TIN,maillage</translation>
+    </message>
+    <message>
+        <source>{count} new faces beyond {length:.2f} {unit} of edges, {area:.2f} square {unit} in plan; strips beside each other are at most {apart} apart where they were blended.</source>
+        <translation>{count} nouvelles faces au-delà de {length:.2f} {unit} d&apos;arêtes, {area:.2f} {unit} carrés en plan ; les bandes voisines s&apos;écartent d&apos;au plus {apart} là où elles ont été raccordées.</translation>
+    </message>
+    <message>
+        <source>“{name}” is a raster: choose a mesh, or polygons with heights.</source>
+        <translation>« {name} » est un raster : choisissez un maillage, ou des polygones avec altitudes.</translation>
     </message>
 </context>
 <context>
@@ -3353,168 +3516,172 @@
         <source>Step (upright side)</source>
         <translation>Marche (côté vertical)</translation>
     </message>
+    <message>
+        <source>Extension</source>
+        <translation>Prolongement</translation>
+    </message>
 </context>
 <context>
     <name>TinToRaster</name>
     <message>
         <source>A pixel has a height when its centre lies on the surface, its border included; all others, also those over holes, have no data. Heights are worked out in double precision from the plane of the face that holds the centre and rounded once to the type of the raster. Where faces lie over one another, the highest counts.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un pixel a une altitude quand son centre est sur la surface, bord compris ; tous les autres, aussi ceux des trous, sont sans données. Les altitudes sont calculées en double précision d&apos;après le plan de la facette qui contient le centre, et arrondies une seule fois au type du raster. Là où des facettes se recouvrent, la plus haute compte.</translation>
     </message>
     <message>
         <source>A pixel smooths over everything smaller than itself: an upright side or a curb shows as a jump between two pixels. Where this matters to the work, keep the TIN.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un pixel efface tout ce qui est plus petit que lui : un côté vertical ou une bordure devient un saut entre deux pixels. Là où cela compte pour les travaux, gardez le TIN.</translation>
     </message>
     <message>
         <source>A raster whose grid is taken over exactly: the same pixels, in the same place. Only its grid counts, not its values. It must have the CRS of the surface and must not be rotated.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un raster dont la grille est reprise exactement : les mêmes pixels, au même endroit. Seule sa grille compte, pas ses valeurs. Il doit avoir le SCR de la surface et ne pas être tourné.</translation>
     </message>
     <message>
         <source>A tiled GeoTIFF in the CRS of the surface, without data where there is no surface. Its metadata say the unit and how a pixel gets its height.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un GeoTIFF tuilé dans le SCR de la surface, sans données là où il n&apos;y a pas de surface. Ses métadonnées disent l&apos;unité et comment un pixel reçoit son altitude.</translation>
     </message>
     <message>
         <source>Creation options</source>
-        <translation type="unfinished"></translation>
+        <translation>Options de création</translation>
     </message>
     <message>
         <source>Extent</source>
-        <translation type="unfinished"></translation>
+        <translation>Emprise</translation>
     </message>
     <message>
         <source>Give the pixel size, or a template raster.</source>
-        <translation type="unfinished"></translation>
+        <translation>Donnez la taille des pixels, ou un raster modèle.</translation>
     </message>
     <message>
         <source>Heights of a TIN at pixel centres</source>
-        <translation type="unfinished"></translation>
+        <translation>Altitudes d&apos;un TIN aux centres des pixels</translation>
     </message>
     <message>
         <source>Heights, {name}</source>
-        <translation type="unfinished"></translation>
+        <translation>Altitudes, {name}</translation>
     </message>
     <message>
         <source>Highest height</source>
-        <translation type="unfinished"></translation>
+        <translation>Altitude la plus haute</translation>
     </message>
     <message>
         <source>How many digits a height has. float32 keeps 0.06 mm at heights below 1,000 and is what most programs expect.</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de chiffres d&apos;une altitude. float32 garde 0,06 mm pour des altitudes sous 1 000 et c&apos;est ce que la plupart des logiciels attendent.</translation>
     </message>
     <message>
         <source>Lays a TIN on a raster: each pixel gets the exact height of the surface at the centre of the pixel.</source>
-        <translation type="unfinished"></translation>
+        <translation>Pose un TIN sur un raster : chaque pixel reçoit l&apos;altitude exacte de la surface au centre du pixel.</translation>
     </message>
     <message>
         <source>Lowest height</source>
-        <translation type="unfinished"></translation>
+        <translation>Altitude la plus basse</translation>
     </message>
     <message>
         <source>No pixel has its centre on the surface: take smaller pixels, or check the extent.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aucun pixel n&apos;a son centre sur la surface : prenez des pixels plus petits, ou vérifiez l&apos;emprise.</translation>
     </message>
     <message>
         <source>Number of columns</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de colonnes</translation>
     </message>
     <message>
         <source>Number of rows</source>
-        <translation type="unfinished"></translation>
+        <translation>Nombre de lignes</translation>
     </message>
     <message>
         <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
-        <translation type="unfinished"></translation>
+        <translation>Options du pilote GeoTIFF de GDAL, séparées par |, au lieu des habituelles (tuiles de 256 pixels, compression sans perte), p. ex. COMPRESS=ZSTD|TILED=YES.</translation>
     </message>
     <message>
         <source>Pixel size</source>
-        <translation type="unfinished"></translation>
+        <translation>Taille des pixels</translation>
     </message>
     <message>
         <source>Pixel size and template are both given: leave one of them blank, since the template has its own pixels.</source>
-        <translation type="unfinished"></translation>
+        <translation>La taille des pixels et le modèle sont donnés tous les deux : laissez l&apos;un des deux vide, puisque le modèle a ses propres pixels.</translation>
     </message>
     <message>
         <source>Pixels with a height</source>
-        <translation type="unfinished"></translation>
+        <translation>Pixels avec une altitude</translation>
     </message>
     <message>
         <source>Plan area of these pixels</source>
-        <translation type="unfinished"></translation>
+        <translation>Aire en plan de ces pixels</translation>
     </message>
     <message>
         <source>Raster of heights</source>
-        <translation type="unfinished"></translation>
+        <translation>Raster d&apos;altitudes</translation>
     </message>
     <message>
         <source>Side of the square pixels, with a unit or in the unit of the CRS: 0.5, 0.25 m, 6 in. Leave it blank where a template gives the pixels.</source>
-        <translation type="unfinished"></translation>
+        <translation>Côté des pixels carrés, avec une unité ou dans l&apos;unité du SCR : 0.5, 0.25 m, 6 in. À laisser vide quand un modèle donne les pixels.</translation>
     </message>
     <message>
         <source>Surface</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface</translation>
     </message>
     <message>
         <source>TIN to raster</source>
-        <translation type="unfinished"></translation>
+        <translation>TIN en raster</translation>
     </message>
     <message>
         <source>Template raster</source>
-        <translation type="unfinished"></translation>
+        <translation>Raster modèle</translation>
     </message>
     <message>
         <source>The pixel size is kept exactly as given. The borders of the raster are multiples of the pixel size, so that rasters of one pixel size fit each other; or the grid of a template raster is taken over, to the last digit. The raster is made strip by strip, so that its size does not matter.</source>
-        <translation type="unfinished"></translation>
+        <translation>La taille des pixels est gardée exactement. Les bords du raster sont des multiples de la taille des pixels, pour que des rasters de même taille s&apos;ajustent entre eux ; ou bien la grille d&apos;un raster modèle est reprise, au dernier chiffre près. Le raster est fait bande par bande, si bien que sa taille n&apos;importe pas.</translation>
     </message>
     <message>
         <source>The pixel size must be greater than zero.</source>
-        <translation type="unfinished"></translation>
+        <translation>La taille des pixels doit être supérieure à zéro.</translation>
     </message>
     <message>
         <source>The raster would have {columns} x {rows} pixels: give a larger pixel size or a smaller extent.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster aurait {columns} x {rows} pixels : donnez des pixels plus grands ou une emprise plus petite.</translation>
     </message>
     <message>
         <source>The raster would not touch the surface, which lies between x {xmin:.2f} and {xmax:.2f}, y {ymin:.2f} and {ymax:.2f}: check extent and template.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le raster ne toucherait pas la surface, qui se trouve entre x {xmin:.2f} et {xmax:.2f}, y {ymin:.2f} et {ymax:.2f} : vérifiez l&apos;emprise et le modèle.</translation>
     </message>
     <message>
         <source>The surface: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
-        <translation type="unfinished"></translation>
+        <translation>La surface : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou faces planes). Son SCR doit être projeté.</translation>
     </message>
     <message>
         <source>The template “{name}” is rotated: choose a raster whose rows run along x.</source>
-        <translation type="unfinished"></translation>
+        <translation>Le modèle « {name} » est tourné : choisissez un raster dont les lignes suivent x.</translation>
     </message>
     <message>
         <source>Type of the heights</source>
-        <translation type="unfinished"></translation>
+        <translation>Type des altitudes</translation>
     </message>
     <message>
         <source>What the raster covers at least. It is widened to whole pixels: to multiples of the pixel size, or to the pixels of the template carried on. Left blank, it is the extent of the template, or else that of the surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce que le raster couvre au moins. L&apos;emprise est élargie à des pixels entiers : aux multiples de la taille des pixels, ou aux pixels du modèle continués. Vide : l&apos;emprise du modèle, ou sinon celle de la surface.</translation>
     </message>
     <message>
         <source>float32 (7 digits)</source>
-        <translation type="unfinished"></translation>
+        <translation>float32 (7 chiffres)</translation>
     </message>
     <message>
         <source>float64 (15 digits, twice the size)</source>
-        <translation type="unfinished"></translation>
+        <translation>float64 (15 chiffres, taille double)</translation>
     </message>
     <message>
         <source>rasterise,rasterize,grid,DEM,DTM,mesh,GeoTIFF,elevation,heights,convert,pixel,template</source>
-        <translation type="unfinished"></translation>
+        <translation>rastériser,grille,MNT,MNE,maillage,GeoTIFF,altitude,convertir,pixel,modèle</translation>
     </message>
     <message>
         <source>{columns} x {rows} pixels of {pixel}, {count} of them with a height</source>
-        <translation type="unfinished"></translation>
+        <translation>{columns} x {rows} pixels de {pixel}, dont {count} avec une altitude</translation>
     </message>
     <message>
         <source>“{path}” is the template itself: give the result another name.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {path} » est le modèle lui-même : donnez un autre nom au résultat.</translation>
     </message>
     <message>
         <source>“{path}”: the result is a GeoTIFF, give it a name in .tif.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {path} » : le résultat est un GeoTIFF, donnez-lui un nom en .tif.</translation>
     </message>
 </context>
 <context>
