@@ -133,6 +133,9 @@ def split(pairs: Pairs, high: Heights, level: float) -> Parts:
         A pair whose difference is nowhere greater than this, either way, counts as level.
     """
     area, volume = _integral(pairs, high, pairs.u, pairs.v)
+    # What rounding makes of hairlines must not change the sign of a volume.
+    np.maximum(volume, high.least * area, out=volume)
+    np.minimum(volume, high.most * area, out=volume)
     above = np.where(high.least >= 0, area, 0.0)
     cut = np.where(high.least >= 0, volume, 0.0)
     same = high.same(level)
@@ -185,6 +188,8 @@ def _above(
     )
     tip_area, tip_volume = _integral(chosen, part, u, v)
     np.minimum(tip_area, area[some], out=tip_area)
+    # The tip's volume has the sign of its corner.
+    tip_volume = np.where(tip_volume * height > 0, tip_volume, 0.0)
     return (
         np.where(lone_positive, tip_area, area[some] - tip_area),
         np.where(lone_positive, tip_volume, volume[some] - tip_volume),
