@@ -95,6 +95,21 @@ def test_neighbours_of_different_thickness(squares):
     np.testing.assert_array_equal(*on_border)
 
 
+def test_slightly_bent_border():
+    """Points of both sides leave a bend that stays in the outline."""
+    tin = prism(DITCH, rows=11)
+    bend = [(1.0, 4.5), (5.0, 4.51), (9.0, 4.5)]
+    low = shapely.Polygon([(1.0, 1.0), *bend, (9.0, 1.0)])
+    high = shapely.Polygon([(1.0, 8.0), *bend, (9.0, 8.0)])
+    before, after, outcome = squared(tin, [low, high], [0.4, 0.4])
+    assert whole_faults(before, after) == []
+    assert outcome.largest_residual < 1e-4
+    off = np.abs(distances(after, tin)[after.zone >= 0] - 0.4)
+    assert off.max() == pytest.approx(outcome.largest_residual, rel=1e-3)
+    for point in bend:
+        assert np.hypot(*(after.points[after.faces].reshape(-1, 2) - point).T).min() < 1e-4
+
+
 def test_hole_in_a_zone():
     tin = prism(DITCH, rows=11)
     zone = shapely.box(1, 1, 11, 9) - shapely.box(3.5, 3.5, 6.5, 6.5)
