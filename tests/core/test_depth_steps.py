@@ -20,7 +20,7 @@ def patchwork(points, faces, heights, design=None):
     return Patchwork(points, faces, heights, flat, np.zeros_like(rows), rows, np.ones_like(rows))
 
 
-def grid(size, random, jitter=0.3):
+def grid(size, random, jitter=0.2):
     """Points and faces of a grid of squares of 1, its inner points moved about."""
     y, x = np.divmod(np.arange((size + 1) ** 2), size + 1)
     inner = (x > 0) & (x < size) & (y > 0) & (y < size)
