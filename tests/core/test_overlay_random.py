@@ -64,7 +64,7 @@ def assert_same(found, expected, relative=1e-9):
         assert value == pytest.approx(wanted, rel=relative, abs=relative), name
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(SEEDS, SEEDS, st.integers(4, 60), st.integers(4, 60))
 def test_beside_intersections(seed, other, count, other_count):
     upper, lower = random_tin(seed, count), random_tin(other, other_count)
@@ -80,7 +80,7 @@ def test_beside_intersections(seed, other, count, other_count):
     assert found.most[0] == pytest.approx(most, abs=1e-9)
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(SEEDS, SEEDS)
 def test_exchanging_the_surfaces_exchanges_cut_and_fill(seed, other):
     upper, lower = random_tin(seed, 80), random_tin(other, 30)
@@ -92,7 +92,7 @@ def test_exchanging_the_surfaces_exchanges_cut_and_fill(seed, other):
     assert one.uncovered_upper == pytest.approx(two.uncovered_lower, abs=1e-9)
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(SEEDS, SEEDS, st.sampled_from([1e4, 1e7, -1e7]))
 def test_the_place_of_the_site_does_not_matter(seed, other, shift):
     upper, lower = random_tin(seed, 60), random_tin(other, 60)
@@ -100,7 +100,7 @@ def test_the_place_of_the_site_does_not_matter(seed, other, shift):
     assert_same(integrate(*far).total, integrate(upper, lower).total)
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(SEEDS, SEEDS)
 def test_the_order_of_the_faces_does_not_matter(seed, other):
     upper, lower = random_tin(seed, 60), random_tin(other, 60)
@@ -159,7 +159,7 @@ def test_edges_that_coincide_or_nearly_do(diagonal, turn, shift, origin):
     assert 0.71 - rounding < total.least[0] <= total.most[0] < 0.71 + rounding
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(SEEDS, st.floats(-1e-8, 1e-8), st.sampled_from([0.0, 1e7]))
 def test_a_surface_beside_itself(seed, turn, origin):
     """Level throughout, whatever its diagonals; turned by next to nothing, next to level."""
@@ -179,7 +179,7 @@ def test_a_surface_beside_itself(seed, turn, origin):
     assert near.cut[0] < 1e-5 and near.fill[0] < 1e-5
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(SEEDS, SEEDS, st.floats(-0.5, 0.5))
 def test_the_same_surface_triangulated_anew(seed, other, bend):
     """Diagonals of planar cells may run either way: strips of planes along x."""
@@ -194,7 +194,7 @@ def test_the_same_surface_triangulated_anew(seed, other, bend):
     assert_same(first, second, 1e-10)
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(SEEDS, SEEDS, st.booleans())
 def test_cells_add_up(seed, other, split):
     """Cells run counter-clockwise on both planes, of one sign each, and add up to the total."""

@@ -128,7 +128,7 @@ def test_a_tilted_pair_of_planes_has_a_constant_difference():
         return slope(east, north) - 0.71
 
     one = sheet(33, 1.0, slope)
-    other = sheet(70, 1.1, lower, turn=0.4, shift=(15.0, -25.0))
+    other = sheet(70, 1.1, lower, turn=0.4, shift=(-4.0, -34.0))
     total = integrate(one, other).total
     assert total.area[0] == close(33**2) and total.cut[0] == close(0.71 * 33**2)
     assert total.least[0] == close(0.71) and total.most[0] == close(0.71)
