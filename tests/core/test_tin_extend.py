@@ -204,6 +204,22 @@ def test_an_upright_border_face_parts_the_strips_beside_it():
     assert found.tin.plan_area == pytest.approx(120)
 
 
+def test_an_upright_border_face_where_strips_get_in_each_others_way():
+    vertices = [(0, 0, 2), (5, 0, 2), (5, 8, 2), (0, 8, 2), (5, 0, 0), (10, 0, 0), (10, 8, 0)]
+    vertices += [(5, 8, 0), (0, -2, 1), (10, -2, 1), (10, -1, 1), (0, -1, 1)]
+    faces = [(0, 1, 2), (0, 2, 3), (4, 5, 6), (4, 6, 7), (1, 4, 7), (1, 7, 2)]
+    faces += [(8, 9, 10), (8, 10, 11)]
+    given = Tin.from_arrays(vertices, faces)
+    found = checked(given, extend(given, 1.0))
+    # Here the two sides of the wall are blended beyond it, which is told.
+    assert codes(found) == ["disagree", "narrow"]
+    # Each strip hangs on the vertices of its own side of the wall.
+    ends = np.sort(found.tin.edges.ends[found.tin.edges.boundary], axis=1).tolist()
+    assert [0, 1] not in ends and [4, 5] not in ends
+    z, _ = found.tin.sample([(1.5, -0.01), (8.5, -0.01)])
+    np.testing.assert_allclose(z, [2, 0], atol=0.05)
+
+
 def picked(*lines, distance=0.3):
     return Pick(np.array([shapely.LineString(line) for line in lines], dtype=object), distance)
 
@@ -221,6 +237,15 @@ def test_only_edges_along_a_line():
     assert found.tin.plan_area == pytest.approx(100 + 20 + 20 + 4)
     assert [finding.code for finding in found.findings] == ["no_edge"]
     assert "Line 3" in found.findings[0].why
+
+
+def test_a_line_does_not_pick_the_short_edges_it_crosses():
+    given = tin_of(shapely.box(0, 0, 10, 0.4))
+    found = checked(given, extend(given, 1.0, pick=picked([(-3, 0.2), (13, 0.2)])))
+    assert found.length == pytest.approx(20)
+    around = shapely.LineString([(-1, -1), (11, -1), (11, 1.4), (-1, 1.4), (-1, -1)])
+    every = extend(given, 1.0, pick=picked(around.coords, distance=1.1))
+    assert every.length == pytest.approx(20.8)
 
 
 def test_picked_edges_beside_an_inward_corner_stay_off_the_other_edge():
@@ -265,12 +290,15 @@ def test_planes_that_do_not_meet_are_blended_and_told():
     given = Tin.from_arrays(vertices, faces)
     found = checked(given, extend(given, 1.0))
     assert "disagree" in codes(found)
-    # Left the plane falls outward by 0.2 - ..., right by 0.4: at (0, -1) they are 0.2 apart.
     left, right = given.gradients[0], given.gradients[2]
     apart = abs((left - right)[1])
     z, _ = found.tin.sample([(0, -1 + 1e-12)])
     assert z[0] == pytest.approx(-(left + right)[1] / 2, abs=1e-6)
     assert found.disagreement >= apart - 1e-12
+    # The triangle at an edge keeps the plane as long as one outer corner does.
+    z, _ = found.tin.sample([(-2.5, -0.01), (2.5, -0.01)])
+    base = np.array([-2.5 * left[0] - 0.01 * left[1], 2.5 * right[0] - 0.01 * right[1]])
+    np.testing.assert_allclose(z, base, rtol=0, atol=1e-12)
 
 
 def test_cancelling():
