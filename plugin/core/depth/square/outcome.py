@@ -34,7 +34,7 @@ class SquareOutcome:
     trimmed : int
         Faces of the patchwork that the thickness leaves nothing of.
     held : int
-        Points whose plan move was cut short, because faces would have turned over.
+        Those of them whose plan move was cut short, because faces would have turned over.
     held_at : (k, 2) float
         Where they are.
     missed_at : (j, 2) float

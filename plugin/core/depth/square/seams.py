@@ -13,7 +13,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-_FAR = 1e-11  # of the extent: points of a chain that lie farther off a straight line bend it
+_FAR = 1e-12  # of the extent: points of a chain that lie farther off a straight line bend it
 
 
 @dataclass(frozen=True, eq=False)

@@ -266,7 +266,7 @@ class _Job:
         residual = np.where(used, sheet.residual, 0.0)
         allowed = self.tolerance.chord
         missed = residual > allowed
-        held = used & (self.placed.share < 1.0)
+        held = missed & (self.placed.share < 1.0)
         nodes = sheet.nodes[source]
         moved = self.moving[source]
         flags = np.full(len(source), "", dtype="<U14")
