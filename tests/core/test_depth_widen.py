@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 import shapely.affinity
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from plugin.core.depth.manner import Corners, Manner
@@ -349,12 +349,13 @@ def test_widened_zones_cut_a_surface_without_cracks(seed):
 
 
 @settings(deadline=None, max_examples=40)
+@example(2538)  # GEOS gives an invalid difference, and cannot mend it by structure
 @given(SEEDS)
 def test_near_degenerate_zones_cut_a_surface_without_cracks(seed):
     tin, zones = random_case(seed)
     zones = resolve(zones, TOLERANCE)
     random = np.random.default_rng(seed)
-    widths = random.choice([0.0, 1e-3, 0.2], size=len(zones))
+    widths = random.choice([0.0, 1e-3, 0.2, 1.0], size=len(zones))
     zones = replace(zones, widths=widths)
     done = widen(zones, Manner(corners=random.choice(list(Corners))), TOLERANCE).polygons
     assert shapely.is_valid(done).all()

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 import shapely.affinity
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from plugin.core.depth.joining import join_borders
@@ -92,6 +92,7 @@ def test_what_comes_near_by_joining_is_joined_too():
 
 
 @settings(deadline=None, max_examples=150)
+@example(662)  # mending leaves edges that cross by rounding
 @given(SEEDS)
 def test_whatever_is_joined_stays_valid(seed):
     _, zones = random_case(seed)

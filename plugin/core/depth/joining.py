@@ -11,6 +11,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from .overlays import mended
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Shapes = NDArray[np.object_]
@@ -190,23 +192,11 @@ def _led_along(
     if where is None:
         return None
     whole = parts[0] if len(parts) == 1 else shapely.MultiPolygon(parts)
-    whole = _mended(whole)
-    if whole is None or whole.area < _LEAST_LEFT * polygon.area:
+    whole = mended(whole)
+    # Rounding may cross again what was mended.
+    if not whole.is_valid or whole.area < _LEAST_LEFT * polygon.area:
         return None
     return whole, far, where
-
-
-def _mended(shape: shapely.Geometry) -> shapely.Geometry | None:
-    """Return a shape without the folds that moving corners has made; None if that fails."""
-    if shape.is_valid:
-        return shape
-    try:
-        made = shapely.make_valid(shape, method="structure", keep_collapsed=False)
-    except shapely.GEOSException:
-        return None
-    parts = shapely.get_parts(made)
-    parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
-    return parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
 
 
 def _box(polygon: shapely.Geometry, reach: float) -> tuple[Floats, Floats]:

@@ -41,11 +41,21 @@ def unite(shapes: Shapes, tolerance: Tolerance) -> shapely.Geometry:
         return shapely.union_all([_on_grid(shape, grid) for shape in shapes], grid_size=grid)
 
 
+def mended(shape: shapely.Geometry) -> shapely.Geometry:
+    """Return what a shape that crosses itself encloses, polygons only; rounding may stay."""
+    if shape.is_valid:
+        return shape
+    try:
+        made = shapely.make_valid(shape, method="structure", keep_collapsed=False)
+    except shapely.GEOSException:
+        made = shapely.make_valid(shape)
+    parts = shapely.get_parts(shapely.get_parts(made))
+    parts = parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON]
+    return parts[0] if len(parts) == 1 else shapely.MultiPolygon(list(parts))
+
+
 def _on_grid(shape: shapely.Geometry, grid: float) -> shapely.Geometry:
-    if not shape.is_valid:
-        # Polygons only: GEOS refuses to overlay mixtures.
-        shape = shapely.make_valid(shape, method="structure", keep_collapsed=False)
-    return shapely.set_precision(shape, grid)
+    return shapely.set_precision(mended(shape), grid)
 
 
 def wide_parts(shared: np.ndarray, grid: float) -> np.ndarray:
