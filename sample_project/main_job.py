@@ -32,6 +32,12 @@ def steps():
         "DEPTH_FIELD": "depth",
         "PRIORITY_FIELD": "priority",
     }
+    as_dug = {
+        **depth_by_zone,
+        "WIDEN_FIELD": "widen",
+        "BATTER_FIELD": "batter",
+        "BEYOND": "carry",
+    }
     to_hold = {"REFERENCE": layer("lane_centreline"), "SURFACE": mesh, "Z_FROM": "surface"}
     return [
         Step(
@@ -48,7 +54,7 @@ def steps():
         Step(
             "depth_tin",
             "undercourse:depth_tin",
-            {"DESIGN": mesh, **depth_by_zone},
+            {"DESIGN": mesh, **as_dug},
             {
                 "TIN": OUT / "depth.ply",
                 "FACES": OUT / "depth_faces.gpkg",
@@ -58,8 +64,31 @@ def steps():
         Step(
             "depth_raster",
             "undercourse:depth_raster",
-            {"DESIGN": DATA / "pellworth_design.tif", **depth_by_zone},
+            {"DESIGN": DATA / "pellworth_design.tif", **as_dug, "BEYOND": "stop"},
             {"OUTPUT": OUT / "depth.tif"},
+        ),
+        Step(
+            "depth_pixels",
+            "undercourse:tin_to_raster",
+            {"DESIGN": OUT / "depth.ply", "TEMPLATE": DATA / "pellworth_design.tif"},
+            {"OUTPUT": OUT / "depth_pixels.tif"},
+        ),
+        Step(
+            "courses",
+            "undercourse:course_surfaces",
+            {
+                "DESIGN": mesh,
+                "ZONES": layer("zones"),
+                "SCHEDULE": DATA / "schedule.csv",
+                "PRIORITY_FIELD": "priority",
+                "BEYOND": "carry",
+            },
+            {
+                "FOLDER": OUT / "courses",
+                "FACES": OUT / "course_faces.gpkg",
+                "QUANTITIES": OUT / "course_quantities.gpkg",
+                "HTML": OUT / "courses.html",
+            },
         ),
         Step(
             "guidelines_strip",

@@ -160,7 +160,10 @@ def test_main_job_makes_what_it_says(main_job):
     assert first.returncode == 0, first.stderr
     assert "62,538.48 sq ft" in first.stdout
     assert "1.250 usft (15.0 in)" in first.stdout
-    assert first.stdout.count("flagged 0") >= 3
+    assert first.stdout.count("flagged 0") >= 2
+    assert "459.8 sq ft of sides 1.5:1; 32.7 sq ft past the plan's edge" in first.stdout
+    assert "3 surfaces, 1,461.4 cu yd" in first.stdout
+    assert (main_job.out / "courses" / "interface_3.ply").is_file()
     assert (main_job.out / "pellworth_overview.png").stat().st_size > 100_000
     second = main_job()
     assert second.returncode == 0, second.stderr

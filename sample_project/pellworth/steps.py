@@ -3,6 +3,7 @@
 import hashlib
 import json
 import os
+import shutil
 import subprocess
 import sys
 import time
@@ -17,7 +18,7 @@ class StepError(Exception):
 
 @dataclass(frozen=True)
 class Step:
-    """One call: the id of an algorithm or model, its inputs, the files it makes.
+    """One call: the id of an algorithm or model, its inputs, the files or folders it makes.
 
     With ``arguments`` it is a script of the sample that is run with them; the inputs then only
     say what it depends on.
@@ -78,10 +79,17 @@ def _call(step):
     if done.returncode != 0:
         lines = dict.fromkeys(line.strip() for line in done.stderr.splitlines() if line.strip())
         raise StepError(f"{step.name} ({step.algorithm}) has failed:\n" + "\n".join(lines))
-    missing = [str(path) for path in step.outputs.values() if not Path(path).is_file()]
+    missing = [str(path) for path in step.outputs.values() if not Path(path).exists()]
     if missing:
         raise StepError(f"{step.name} ({step.algorithm}) did not write {', '.join(missing)}.")
     return answer
+
+
+def _remove(path):
+    """Remove a file, or a folder of results."""
+    if path.is_dir():
+        shutil.rmtree(path)
+    path.unlink(missing_ok=True)
 
 
 def run_steps(steps, records, root):
@@ -95,14 +103,14 @@ def run_steps(steps, records, root):
         record = records / f"{step.name}.json"
         wanted = _fingerprint(step, root)
         known = json.loads(record.read_text()) if record.is_file() else {}
-        there = all(Path(path).is_file() for path in step.outputs.values())
+        there = all(Path(path).exists() for path in step.outputs.values())
         if there and known.get("fingerprint") == wanted:
             results[step.name] = known["results"]
             print(f"   {step.name:<18} is there and up to date", flush=True)
             continue
         record.unlink(missing_ok=True)
         for path in step.outputs.values():
-            Path(path).unlink(missing_ok=True)
+            _remove(Path(path))
         start = time.monotonic()
         results[step.name] = _call(step)
         record.write_text(json.dumps({"fingerprint": wanted, "results": results[step.name]}))

@@ -8,10 +8,11 @@ import numpy as np
 import shapely
 from osgeo import gdal, ogr
 
-from plugin.core.units import US_SURVEY_FOOT, describe_length, parse_length
+from plugin.core.units import US_SURVEY_FOOT, describe_length
 from plugin.layers.ply import read_ply
 
 from . import figures as f
+from .dug import Dug, feet
 from .surface import KINDS, build
 
 gdal.UseExceptions()
@@ -23,6 +24,13 @@ MOVE = 1e-3
 
 STEP = 5e-3
 """Faces narrower than this (ft) are steps between depths: 0.001 ft, a little more at corners."""
+
+
+NO_VALUE = -9000.0
+"""Pixels below have no data."""
+
+ROUNDING = 1e-4
+"""Heights of 500 ft as float32 differ by this much (ft) for rounding alone."""
 
 
 class Ledger:
@@ -50,47 +58,42 @@ def _lines(path):
     ]
 
 
-def _depth_tin(ledger, site, depths, result, out):
-    """Compare the depth surface with the design at the middle of every face."""
-    mesh = read_ply(out / "depth.ply")
+def _faces(path):
+    """Return corners, plan area and middle of the faces of a surface that are not steps."""
+    mesh = read_ply(path)
     corner = mesh.vertices[mesh.faces]
     a, b = corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0]
     area = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]) / 2
-    middle = corner.mean(axis=1)
-    sections, design = site.sections_at(middle[:, :2]), site.heights(middle[:, :2])
     # The steps between zones are narrower than this; their slope has no depth of its own.
     width = 2 * area / np.sqrt(((corner - np.roll(corner, 1, axis=1))[..., :2] ** 2).sum(2)).max(1)
-    flat = width > STEP
-    stated = np.array([depths.get(name, np.nan) for name in sections])
-    wrong = np.abs(design - middle[:, 2] - stated)[flat]
+    return area, corner.mean(axis=1), width > STEP
+
+
+def _depth_tin(ledger, dug, result, out):
+    """Compare the depth surface with the truth at the middle of every face."""
+    area, middle, flat = _faces(out / "depth.ply")
+    stated, depth, sure = dug.heights(middle[:, :2])
+    on = np.isfinite(stated)
+    wrong = np.abs(middle[:, 2] - stated)[flat & sure & on]
     ledger.check("depth.ply: largest difference from the stated depth, ft", wrong.max(), 0, 1e-5)
-    total = shapely.Polygon(site.outline[:, :2]).area
-    ledger.check("depth.ply: plan area, sq ft", area.sum(), total, 1e-3)
+    total = shapely.Polygon(dug.site.outline[:, :2])
+    ledger.check("depth.ply: plan area, sq ft", area[on].sum(), total.area, 0.05)
+    beyond = [dug.shapes[s].buffer(feet(w), join_style="mitre") for s, w in f.WIDEN.items()]
+    past = shapely.union_all(beyond).difference(total).area
+    ledger.check("depth.ply: area past the design, sq ft", area[~on].sum(), past, 0.05 * past)
     ledger.check("depth.ply: largest move of a border, ft", result["LARGEST_MOVE"], 0, MOVE)
+    side = stated < dug.site.heights(middle[:, :2]) - depth - 1e-9
     ledger.row(
         "depth.ply, depth_faces.gpkg",
-        "depth surface (TIN)",
-        f"{len(mesh.faces):,} faces, {area.sum():,.2f} sq ft, flagged {result['FLAG_COUNT']}",
-        f"borders moved by at most {result['LARGEST_MOVE']:.1e} ft",
-        f"largest difference from the stated depths {wrong.max():.1e} ft",
+        "surface as dug (TIN): depths, bottoms carried on, sides of the rain garden",
+        f"{len(area):,} faces, {area.sum():,.2f} sq ft, flagged {result['FLAG_COUNT']}",
+        f"{area[side].sum():,.1f} sq ft of sides 1.5:1; {past:,.1f} sq ft past the plan's edge",
+        f"largest difference from the stated surface {wrong.max():.1e} ft",
     )
-    zones = []
-    for name in f.SECTIONS:
-        own = flat & (sections == name)
-        zone = sum(
-            shapely.Polygon(z.rings[0], z.rings[1:]).area for z in site.zones if z.section == name
-        )
-        if name == "lane":
-            crossing = next(z for z in site.zones if z.section == "crossing")
-            zone -= shapely.Polygon(crossing.rings[0]).area
-        # The faces of the steps stand beside the zones.
-        ledger.check(f"depth.ply: area of {name}, sq ft", area[own].sum(), zone, 0.002 * zone + 3)
-        mean = np.average((design - middle[:, 2])[own], weights=area[own])
-        zones.append((name, zone, mean))
-    return zones
+    return [(name, shape.area, dug.depths[name]) for name, shape in dug.shapes.items()]
 
 
-def _depth_raster(ledger, site, depths, out, data):
+def _depth_raster(ledger, dug, out, data):
     """Compare the lowered raster with the given one, pixel by pixel."""
     before, after = (
         gdal.Open(str(path)) for path in (data / "pellworth_design.tif", out / "depth.tif")
@@ -102,23 +105,59 @@ def _depth_raster(ledger, site, depths, out, data):
     z, low = before.ReadAsArray(), after.ReadAsArray()
     rows, columns = np.nonzero(z != before.GetRasterBand(1).GetNoDataValue())
     xy = np.stack([left + (columns + 0.5) * width, top + (rows + 0.5) * height], axis=1)
-    # Where a pixel's centre lies within a hair of a border, either side may have it.
-    stated, sure = np.full(len(xy), np.nan), np.ones(len(xy), bool)
-    points = shapely.points(xy)
-    for zone in site.zones:  # the crossing is the last and lies on the others
-        shape = shapely.Polygon(zone.rings[0], zone.rings[1:])
-        shapely.prepare([shape, border := shape.boundary])
-        stated[shapely.contains(shape, points)] = depths[zone.section]
-        sure &= ~shapely.dwithin(border, points, MOVE)
-    stated = stated[sure]
-    found = z[rows, columns][sure].astype(float) - low[rows, columns][sure]
-    wrong = np.abs(found - stated).max()
+    depth, sure = dug.depth(xy)
+    given = z[rows, columns].astype(float)
+    on_side = dug.side(xy) < given - depth + 0.5
+    stated = np.minimum(given - depth, dug.side(xy))
+    error = np.abs(low[rows, columns].astype(float) - stated)
+    wrong, rough = error[sure & ~on_side].max(), error[sure & on_side].max()
     ledger.check("depth.tif: largest difference from the stated depth, ft", wrong, 0, 1e-4)
+    # A raster knows the rim only by the heights of the pixels around it.
+    ledger.check("depth.tif: largest difference on the garden's sides, ft", rough, 0, 0.15)
     ledger.row(
         "depth.tif",
-        "depth surface (raster of 1 ft)",
+        "the same as a raster of 1 ft",
         f"{len(rows):,} pixels",
-        f"largest difference from the stated depths {wrong:.1e} ft",
+        f"largest difference from the stated surface {wrong:.1e} ft, {rough:.2f} ft on the sides",
+    )
+
+
+def _agreement(ledger, out):
+    """Compare the surface as dug, laid on the grid, with what the raster design gave."""
+    mesh, raster = (
+        gdal.Open(str(out / name)).ReadAsArray() for name in ("depth_pixels.tif", "depth.tif")
+    )
+    both = (mesh > NO_VALUE) & (raster > NO_VALUE)
+    apart = np.abs(mesh.astype(float) - raster)[both]
+    same = float((apart <= ROUNDING).mean())
+    ledger.check("depth_pixels.tif: share that agrees with depth.tif", same, 1, 0.01)
+    ledger.row(
+        "depth_pixels.tif",
+        "the TIN on the same grid",
+        f"{100 * same:.2f} % of {both.sum():,} pixels agree with the raster to {ROUNDING:g} ft;",
+        "the rest lies on the garden's sides, whose rim a raster knows only roughly",
+    )
+
+
+def _courses(ledger, dug, result, below, out):
+    """Compare areas and volumes of the courses with the stated thicknesses."""
+    ledger.check("courses: surfaces", result["INTERFACE_COUNT"], 3, 0)
+    volume = result["VOLUME"]
+    # Past the plan's edge the courses end in steps of 0.001 ft, the bottom of depth.ply in none.
+    ledger.check("courses: volume, cu ft", volume, below["VOLUME_BELOW"], 1e-5 * volume)
+    source = ogr.Open(str(out / "course_quantities.gpkg"))
+    rows = [feature.items() for feature in source.GetLayer(0)]
+    total = sum(row["volume"] for row in rows)
+    ledger.check("courses: sum of the volumes, cu ft", total, volume, 1e-6 * volume)
+    top = [row for row in rows if row["section"] == "planting strip" and row["volume"]]
+    found = sum(row["volume"] for row in top)
+    stated = dug.shapes["planting strip"].area * dug.depths["planting strip"]
+    ledger.check("courses: planting soil, cu ft", found, stated, 0.002 * stated)
+    ledger.row(
+        "courses/, course_faces.gpkg, ...",
+        "surfaces between the courses of the schedule, quantities, report with sections",
+        f"{result['INTERFACE_COUNT']} surfaces, {volume / 27:,.1f} cu yd, "
+        f"{result['LOOSE_VOLUME'] / 27:,.1f} cu yd loose, {result['TONNES']:,.0f} t",
     )
 
 
@@ -172,7 +211,7 @@ def _breaks(ledger, site, out):
 def tell(results, out, data):
     """Return the table as text, and the figures that are not the stated ones."""
     site, ledger = build(), Ledger()
-    depths = {name: parse_length(text, US_SURVEY_FOOT) for name, text in f.SECTIONS.items()}
+    dug = Dug(site)
     design = results["design"]
     area = shapely.Polygon(site.outline[:, :2]).area
     ledger.check("design: faces", design["FACE_COUNT"], len(site.faces), 0)
@@ -184,8 +223,10 @@ def tell(results, out, data):
         f"{design['FACE_COUNT']:,} faces, {design['PLAN_AREA']:,.2f} sq ft",
         f"alignment {design['ALIGNMENT_LENGTH']:.2f} ft",
     )
-    zones = _depth_tin(ledger, site, depths, results["depth_tin"], out)
-    _depth_raster(ledger, site, depths, out, data)
+    zones = _depth_tin(ledger, dug, results["depth_tin"], out)
+    _depth_raster(ledger, dug, out, data)
+    _agreement(ledger, out)
+    _courses(ledger, dug, results["courses"], results["depth_tin"], out)
     lines = {(line.name, line.side): line.points for line in site.lines}
     for name, keys, offset, side in (
         ("guidelines_strip", (("strip break", "left"), ("walk front", "right")), 1.5, "toward"),
@@ -210,10 +251,14 @@ def _text(ledger, zones, out):
     for file, what, figures in ledger.rows:
         lines.append(f"   {file:<{width}}   {what}")
         lines += [f"   {'':<{width}}     {figure}" for figure in figures]
-    lines += ["", f"   {'zone':<16}{'plan area':>15}   depth below finished grade"]
+    lines += [
+        "",
+        f"   {'zone':<16}{'plan area':>15}   {'depth below finished grade':<28}carried on",
+    ]
     for name, area, depth in zones:
         said = describe_length(depth, US_SURVEY_FOOT)
-        lines.append(f"   {name:<16}{area:>9,.1f} sq ft   {said}")
+        past = f.WIDEN.get(name, "")
+        lines.append(f"   {name:<16}{area:>9,.1f} sq ft   {said:<28}{past}".rstrip())
     lines += [
         "",
         "   Before machines are steered by these: locate buried utilities, protect every",
