@@ -6,14 +6,14 @@ import numpy as np
 import shapely
 
 from plugin.core.depth.batter import batter
-from plugin.core.depth.manner import Manner
+from plugin.core.depth.manner import BatterRule, Corners, Manner
 from plugin.core.depth.patchwork import Part, Patchwork
-from plugin.core.depth.zones import Zones
+from plugin.core.depth.zones import Zones, resolve
 from plugin.core.tin import Tin
 from plugin.core.tin.cut import cut_tin
 from plugin.core.tolerance import Tolerance
 
-from .cut_shapes import polygons, signed_areas
+from .cut_shapes import polygons, random_case, signed_areas
 
 TOLERANCE = Tolerance()
 
@@ -69,6 +69,27 @@ def dug(tin, zones, tolerance=TOLERANCE, **manner):
     patch, local = patch_of(tin, zones, tolerance)
     made, outcome = batter(patch, local, Manner(**manner), tolerance)
     return made, patch, outcome
+
+
+def random_pits(seed, upright=True):
+    """A surface, disjoint zones with batters, and a manner."""
+    tin, zones = random_case(seed)
+    random = np.random.default_rng(seed)
+    zones = resolve(zones, TOLERANCE)
+    batters = [0.0, 0.5, 1.5, 3.0] if upright else [0.5, 1.5, 3.0]
+    zones = replace(zones, batters=random.choice(batters, size=len(zones)))
+    manner = {
+        "corners": random.choice(list(Corners)),
+        "rule": random.choice(list(BatterRule)),
+        "mitre_limit": float(random.choice([1.5, 4.0, 1e3])),
+    }
+    return tin, zones, manner
+
+
+def dug_at_random(seed, upright=True):
+    """As `dug`."""
+    tin, zones, manner = random_pits(seed, upright)
+    return dug(tin, zones, **manner)
 
 
 def cut_volume(patch):

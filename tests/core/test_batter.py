@@ -132,7 +132,7 @@ def test_a_ridge_between_two_pits_is_cut_down_to_where_their_sides_meet():
     assert mesh_problems(made, before) == []
     # From 98 and from 97, both 1:1, 2 apart: they meet 0.5 from the first.
     spots = np.array([(18.5, 20.0), (18.25, 20.0), (19.0, 20.0)])
-    height, _, face = heights_at(made, spots + (0, 1e-3))
+    height, _, face = heights_at(made, spots + np.array((0, 1e-3)))
     assert height == pytest.approx([98.5, 98.25, 98.0])
     assert made.zone[face[1]] == 0 and made.zone[face[2]] == 1
 
@@ -233,7 +233,7 @@ def test_upright_zones_and_the_design_stay_as_they_are():
 def test_a_deeper_zone_beside_has_the_side():
     """Two depths side by side: the shallower one has no side towards the deeper one."""
     one, other = shapely.box(10, 10, 20, 30), shapely.box(20, 10, 30, 30)
-    made, before, outcome = dug(plane(), pits((one, 1.0, 1.0), (other, 2.0, 1.0)))
+    made, before, _ = dug(plane(), pits((one, 1.0, 1.0), (other, 2.0, 1.0)))
     assert mesh_problems(made, before) == []
     height, _, _ = heights_at(made, np.array([(25.0, 20.3), (19.5, 20.3), (18.5, 20.3)]))
     assert height == pytest.approx([98.0, 98.5, 99.0])
@@ -283,7 +283,7 @@ def test_sides_do_not_depend_on_the_place_the_order_or_the_quarter(rule, corners
     assert heights_at(across, spots @ quarter, turned)[0] == pytest.approx(height, abs=1e-4)
 
 
-class Stopped(Exception):
+class StoppedError(Exception):
     pass
 
 
@@ -295,9 +295,9 @@ def test_it_can_be_stopped_and_tells_how_far_it_is():
 
     def stop(share):
         if share > 0.6:
-            raise Stopped
+            raise StoppedError
 
-    with pytest.raises(Stopped):
+    with pytest.raises(StoppedError):
         batter(patch, zones, Manner(), TOLERANCE, progress=stop)
 
 

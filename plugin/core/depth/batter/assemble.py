@@ -10,12 +10,14 @@ from ..patchwork import Part, Patchwork
 from .cells import DESIGN, LOW, PLAN, Cells, Splits, insert_all, whole_faces
 from .facets import Facets
 from .ground import Ground
+from .join import join_near
 from .merge import triangles_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _STRAIGHT = 1e-2  # of eps
+_NEAR = 0.1  # of eps
 
 
 def assemble(
@@ -42,86 +44,105 @@ def assemble(
     Returns
     -------
     patch : Patchwork
-        Untouched faces first, in their order.
+        Faces that no side touches keep their numbers.
     residual : float
         Greatest difference of heights that were made equal.
     failed : int
         Rings that could not be triangulated well.
     """
-    touched = np.zeros(len(patch.faces), dtype=bool)
+    touched = np.zeros(len(ground.faces), dtype=bool)
     touched[cells.face] = True
     around = np.unique(ground.across[touched])
     around = around[around >= 0]
-    around = around[~touched[around]]
-    cells = insert_all(Cells.joined([cells, whole_faces(ground, around)]), splits)
+    beside = insert_all(whole_faces(ground, around[~touched[around]]), splits)
+    beside = beside.take(np.flatnonzero(beside.sizes > 3))
+    cells = Cells.joined([insert_all(cells, splits), beside])
+    cells, joined = join_near(cells, len(ground.xy), _NEAR * ground.eps)
     progress(0.3)
-    residual = _agree(ground, cells, touched)
+    residual = _agree(ground, cells, touched, joined)
     corners, cell, failed = triangles_of(cells, len(ground.xy), _STRAIGHT * ground.eps)
     progress(0.8)
-    touched[around] = True
-    kept = np.flatnonzero(~touched)
+    touched[beside.face] = True
+    holes = ground.rows[touched]
     points, faces = _points(ground.xy, cells, corners)
-    facet = cells.facet[cell]
-    source = np.concatenate((kept, cells.face[cell]))
-    dug = np.concatenate((np.zeros(len(kept), dtype=bool), facet >= 0))
-    zone, parts = patch.zone[source], patch.part[source]
-    zone[dug], parts[dug] = facets.zone[facet[facet >= 0]], Part.BATTER
+    facet, source = cells.facet[cell], ground.rows[cells.face[cell]]
+    dug = facet >= 0
+    zone = np.where(dug, facets.zone[facet], patch.zone[source])
+    parts = np.where(dug, Part.BATTER, patch.part[source])
     made = replace(
         patch,
         points=points,
-        faces=np.vstack((patch.faces[kept], faces)),
-        heights=np.vstack((patch.heights[kept], cells.values[corners, LOW])),
-        design=np.vstack((patch.design[kept], cells.values[corners, DESIGN])),
-        zone=zone,
-        parent=patch.parent[source],
-        part=parts,
+        faces=_filled(patch.faces, holes, faces),
+        heights=_filled(patch.heights, holes, cells.values[corners, LOW]),
+        design=_filled(patch.design, holes, cells.values[corners, DESIGN]),
+        zone=_filled(patch.zone, holes, zone),
+        parent=_filled(patch.parent, holes, patch.parent[source]),
+        part=_filled(patch.part, holes, parts),
     )
     return made, residual, failed
+
+
+def _filled(old: NDArray, holes: Ints, new: NDArray) -> NDArray:
+    """Put new rows in the place of some old ones, and the rest of them behind."""
+    more = len(new) - len(holes)
+    result = np.empty((len(old) + max(more, 0), *old.shape[1:]), dtype=old.dtype)
+    result[: len(old)] = old
+    result[holes[: len(new)]] = new[: len(holes)]
+    if more >= 0:
+        result[len(old) :] = new[len(holes) :]
+        return result
+    return np.delete(result, holes[len(new) :], axis=0)
 
 
 def _points(xy: Floats, cells: Cells, corners: Ints) -> tuple[Floats, Ints]:
     """Return the points, with those new ones that are used, and the faces."""
     node = cells.node[corners]
-    new, first = np.unique(node[node >= len(xy)], return_index=True)
-    spots = cells.values[corners[node >= len(xy)][first], PLAN]
-    later = node >= len(xy)
-    node = node.copy()
-    node[later] = len(xy) + np.searchsorted(new, node[later])
-    return np.vstack((xy, spots)), node
+    count = len(xy)
+    new = np.flatnonzero(node.ravel() >= count)
+    name = node.ravel()[new] - count
+    spot = np.empty((int(name.max(initial=-1)) + 1, 2))
+    used = np.zeros(len(spot), dtype=bool)
+    spot[name], used[name] = cells.values[corners.ravel()[new], PLAN], True
+    node.ravel()[new] = count + (np.cumsum(used) - 1)[name]
+    return np.vstack((xy, spot[used])), node
 
 
-def _agree(ground: Ground, cells: Cells, touched: NDArray[np.bool_]) -> float:
-    """Give corners of sides a height that others at their node have but for rounding.
+def _agree(ground: Ground, cells: Cells, touched: NDArray[np.bool_], joined: Ints) -> float:
+    """Give corners of sides, and those at joined nodes, a height that others there have too.
 
-    The height of a face that no side has changed counts first, and stays as it is. Returned is
-    the greatest change.
+    Heights that differ by rounding become one. That of a face which no side has changed counts
+    first, and stays as it is. Returned is the greatest change.
     """
     lowered = np.repeat(cells.facet >= 0, cells.sizes)
     wanted = np.zeros(max(int(cells.node.max(initial=0)) + 1, len(ground.xy)), dtype=bool)
     wanted[cells.node[lowered]] = True
+    is_joined = np.zeros(len(wanted), dtype=bool)
+    is_joined[joined] = wanted[joined] = True
     entries = np.flatnonzero(wanted[cells.node])
     beside = np.flatnonzero(wanted[ground.faces].any(axis=1) & ~touched)
     corner = np.flatnonzero(wanted[ground.faces[beside]].ravel())
     node = np.concatenate((cells.node[entries], ground.faces[beside].ravel()[corner]))
     height = np.concatenate((cells.values[entries, LOW], ground.heights[beside].ravel()[corner]))
-    steep = np.hypot(*ground.gradients(cells.face, ground.heights[cells.face]).T)
-    steepest = np.zeros(len(wanted))
-    np.maximum.at(steepest, cells.node, np.repeat(steep, cells.sizes))
+    steep = np.hypot(*ground.slopes.T)
+    face = np.concatenate((cells.face[cells.owner[entries]], beside[corner // 3]))
     fixed = np.ones(len(node), dtype=bool)
     fixed[: len(entries)] = ~lowered[entries]
     order = np.lexsort((height, node))
     node, height, fixed = node[order], height[order], fixed[order]
-    allowed = 4.0 * (ground.noise + ground.eps * (1.0 + steepest[node]))
-    apart = np.ones(len(node), dtype=bool)
-    apart[1:] = (node[1:] != node[:-1]) | (height[1:] - height[:-1] > allowed[1:])
-    number = np.cumsum(apart) - 1
-    pick = np.lexsort((~fixed, number))
-    common = (
-        height[pick[np.searchsorted(number, np.arange(number[-1] + 1))]] if len(node) else height
+    fresh = np.append(True, node[1:] != node[:-1])[: len(node)]
+    steepest = (
+        np.maximum.reduceat(steep[face[order]], np.flatnonzero(fresh)) if len(node) else steep
     )
+    allowed = 4.0 * (ground.noise + ground.eps * (1.0 + steepest[np.cumsum(fresh) - 1]))
+    apart = fresh.copy()
+    apart[1:] |= height[1:] - height[:-1] > allowed[1:]
+    number, first = np.cumsum(apart) - 1, np.flatnonzero(apart)
+    pick = np.where(fixed, np.arange(len(node)), len(node))
+    pick = np.minimum.reduceat(pick, first) if len(node) else pick
+    common = height[np.where(pick < len(node), pick, first)]
     settled = np.empty(len(node))
     settled[order] = common[number]
-    own = lowered[entries]
+    own = lowered[entries] | is_joined[cells.node[entries]]
     change = np.abs(settled[: len(entries)] - cells.values[entries, LOW])[own]
     cells.values[entries[own], LOW] = settled[: len(entries)][own]
     return float(change.max(initial=0.0))

@@ -7,31 +7,24 @@ from numpy.typing import NDArray
 
 from ...findings import Finding
 from ...progress import Progress, part, silent
-from ...tin.edges import pair_half_edges
 from ...tolerance import Tolerance
-from ..manner import BatterRule, Corners, Manner
+from ..manner import BatterRule, Manner
 from ..patchwork import Part, Patchwork
 from ..zones import Zones
 from .assemble import assemble
-from .cones import coarse, fine
-from .corners import corner_facets
-from .facets import Facets, cross, dot
-from .flood import Reached, spread
-from .ground import Ground
-from .outline import Outlines, outlines_of
+from .ground import RIM, Ground, regions
+from .near import nodes_near, outline_nodes
+from .outline import outlines_of
 from .remarks import leaving, open_edges
+from .sides import sides_of
 from .split import split_faces
-from .strips import Feet, strips_of
 
 Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-_STRAIGHT = 1e-9  # radians between links in one line
-_EPS_SHARE = 1e-3  # of the snap distance
-_EPS_EXTENT = 1e-10
-_ROUNDING = 1e-12
 _REACH = 20.0  # cutting moves borders by less than this many times the snap distance
+_FIRST_REACH = 1.5  # of the run that the greatest drop has under a level surface
+_FARTHER = 4.0
 
 
 @dataclass
@@ -134,111 +127,36 @@ def _cut_sides(
     origin: Floats,
     progress: Progress,
 ) -> Patchwork:
-    edges = pair_half_edges(patch.faces)
-    region = np.where(patch.part == Part.BATTER, -1, patch.zone)
-    extent = float(np.ptp(patch.points, axis=0).max())
-    scale = max(extent, float(np.abs(patch.heights).max()))
-    follow = manner.rule is BatterRule.DESIGN
-    ground = Ground(
-        patch.points,
-        patch.faces,
-        patch.heights,
-        patch.design,
-        region,
-        region >= 0 if outside_only else np.zeros(len(region), dtype=bool),
-        edges.neighbours,
-        follow,
-        max(_EPS_SHARE * tolerance.snap, _EPS_EXTENT * extent),
-        _ROUNDING * scale,
-    )
-    progress(0.15)
-    lines = outlines_of(ground, wanted, zones.polygons, _REACH * tolerance.snap)
-    if not len(lines):
-        return patch
-    higher = np.where(np.isnan(lines.head), -np.inf, lines.head - lines.foot).max(axis=1)
-    side = higher > ground.noise + ground.eps
-    outcome.sides += int(np.count_nonzero(side))
-    outcome.findings += open_edges(ground, lines, zones, origin)
-    if not side.any():
+    foot = outline_nodes(patch.faces, regions(patch), wanted, len(patch.points))
+    if not len(foot):
         return patch
     slopes = np.zeros(len(zones))
     slopes[wanted] = 1.0 / (zones.batters[wanted] * manner.z_scale)
-    facets, reached = _facets(ground, lines, side, slopes, manner, tolerance.chord, progress)
-    outcome.facets += len(facets)
-    outcome.findings += leaving(ground, facets, reached, zones, origin)
-    progress(0.4)
-    cells, splits, crooked = split_faces(ground, facets, reached, part(progress, 0.4, 0.75))
-    outcome.crooked += crooked
-    made, residual, failed = assemble(patch, ground, facets, cells, splits, part(progress, 0.75, 1))
+    drop = np.abs(np.asarray(zones.depths) + np.asarray(zones.squares))
+    reach = _FIRST_REACH * float((drop[wanted] / slopes[wanted]).max())
+    follow = manner.rule is BatterRule.DESIGN
+    progress(0.05)
+    while True:
+        near = nodes_near(patch.points, foot, reach)
+        ground = Ground.part_of(patch, near, follow, outside_only, tolerance.snap)
+        progress(0.1)
+        lines = outlines_of(ground, wanted, zones.polygons, _REACH * tolerance.snap)
+        sides = sides_of(ground, lines, slopes, manner, tolerance.chord, part(progress, 0.1, 0.4))
+        if not (ground.across[sides.reached.face] == RIM).any():
+            break
+        reach *= _FARTHER
+    outcome.sides += int(np.count_nonzero(sides.stands))
+    outcome.facets += len(sides.facets)
+    outcome.findings += open_edges(ground, lines, zones, origin)
+    outcome.findings += leaving(ground, sides.facets, sides.reached, zones, origin)
+    if not len(sides.reached.face):
+        return patch
+    cells, splits, crooked = split_faces(
+        ground, sides.facets, sides.reached, part(progress, 0.4, 0.75)
+    )
+    made, residual, failed = assemble(
+        patch, ground, sides.facets, cells, splits, part(progress, 0.75, 1)
+    )
+    outcome.crooked += crooked + failed
     outcome.largest_residual = max(outcome.largest_residual, residual)
-    outcome.crooked += failed
     return made
-
-
-def _facets(
-    ground: Ground,
-    lines: Outlines,
-    side: Flags,
-    slopes: Floats,
-    manner: Manner,
-    chord: float,
-    progress: Progress,
-) -> tuple[Facets, Reached]:
-    """Return the facets of all sides and the faces they reach."""
-    feet = _feet(ground, lines, side, slopes)
-    strips = strips_of(lines, feet, 0.1 * ground.eps, 10 * ground.noise)
-    limit = manner.mitre_limit if manner.corners is Corners.MITRE else 0.0
-    plain, nodes, fans = corner_facets(lines, feet, strips, limit)
-    sectors = coarse(plain, fans)
-    apex = np.concatenate((nodes, fans.node[sectors.fan[len(plain) :]]))
-    stands = np.flatnonzero(strips.of >= 0)
-    about, around = _faces_at(ground, apex)
-    reached = spread(
-        ground,
-        sectors.facets,
-        np.concatenate((lines.beyond[stands], around)),
-        np.concatenate((strips.of[stands], about)),
-        part(progress, 0.2, 0.35),
-    )
-    if not len(fans):
-        return sectors.facets, reached
-    sectors, reached = fine(ground, sectors, reached, fans, plain, chord)
-    return sectors.facets, reached
-
-
-def _feet(ground: Ground, lines: Outlines, side: Flags, slopes: Floats) -> Feet:
-    values = ground.heights[lines.face]
-    foot = lines.foot
-    if ground.follow:
-        values = values - ground.design[lines.face]
-        foot = foot - lines.design
-    ways = lines.way, lines.way[lines.after]
-    turn = np.arctan2(cross(*ways), dot(*ways))
-    out = np.column_stack((lines.way[:, 1], -lines.way[:, 0]))
-    return Feet(
-        ground.xy[lines.nodes],
-        foot,
-        lines.way,
-        out,
-        lines.after,
-        np.abs(turn) <= _STRAIGHT,
-        side,
-        slopes[lines.zone],
-        ground.gradients(lines.face, values),
-    )
-
-
-def _faces_at(ground: Ground, node: Ints) -> tuple[Ints, Ints]:
-    """Return pairs of rows of ``node`` and faces around that node; -1 has none."""
-    wanted = np.zeros(len(ground.xy) + 1, dtype=bool)
-    wanted[node] = True
-    wanted[-1] = False
-    near = np.flatnonzero(wanted[ground.faces].any(axis=1))
-    corner = ground.faces[near].ravel()
-    face = np.repeat(near, 3)
-    order = np.argsort(corner, kind="stable")
-    begin = np.searchsorted(corner[order], node, side="left")
-    count = np.searchsorted(corner[order], node, side="right") - begin
-    row = np.repeat(np.arange(len(node)), count)
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
-    return row, face[order[begin[row] + offset]]

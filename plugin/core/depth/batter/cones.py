@@ -73,7 +73,7 @@ def fine(
     row = np.repeat(np.arange(len(fan)), count[fan])
     offset = np.arange(len(row)) - np.repeat(np.cumsum(count[fan]) - count[fan], count[fan])
     facet, face = first[fan[row]] + offset, face[row]
-    good = examine(ground, made.facets, face, facet).good
+    good = examine(ground, made.facets, face, facet).rows
     others = np.flatnonzero(of < 0)
     off = np.searchsorted(others, reached.off[of[reached.off] < 0])
     return made, Reached(

@@ -99,12 +99,14 @@ def turned(way: Floats) -> Floats:
 
 def dot(one: Floats, other: Floats) -> Floats:
     """Return the scalar products of vectors (k, 2)."""
-    return one[:, 0] * other[:, 0] + one[:, 1] * other[:, 1]
+    product: Floats = one[:, 0] * other[:, 0] + one[:, 1] * other[:, 1]
+    return product
 
 
 def cross(one: Floats, other: Floats) -> Floats:
     """Return the cross products of vectors (k, 2), positive where ``other`` is to the left."""
-    return one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    product: Floats = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
+    return product
 
 
 def through(point: Floats, gradient: Floats, value: Floats | float = 0.0) -> Floats:

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from ...progress import Progress
 from .facets import Facets
-from .ground import Ground
+from .ground import END, Ground
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -39,13 +39,27 @@ class Reached:
 
 
 @dataclass(frozen=True, eq=False)
-class _Trial:
-    """What a facet does in a face."""
+class Trial:
+    """Pairs in which the facet lies below the surface.
 
-    good: Flags
+    Parameters
+    ----------
+    rows : (g,) int
+        These pairs, ascending.
+    sides : (g, 3) bool
+        Sides of the face on which it does.
+    before, after : (g,) bool
+        Whether it does so along its first and its last ray.
+    behind, ahead : (g,) bool
+        Whether the face lies partly behind the first and ahead of the last ray.
+    """
+
+    rows: Ints
     sides: Flags
     before: Flags
     after: Flags
+    behind: Flags
+    ahead: Flags
 
 
 def spread(ground: Ground, facets: Facets, face: Ints, facet: Ints, progress: Progress) -> Reached:
@@ -70,22 +84,23 @@ def spread(ground: Ground, facets: Facets, face: Ints, facet: Ints, progress: Pr
     while len(keys):
         facet, face = np.divmod(keys, width)
         trial = examine(ground, facets, face, facet)
-        good = trial.good
-        keys, facet, face = keys[good], facet[good], face[good]
-        sides = trial.sides[good]
+        sides, rows = trial.sides, trial.rows
+        keys, facet, face = keys[rows], facet[rows], face[rows]
         across = ground.across[face]
-        leaving.append(keys[(sides & (across < 0)).any(axis=1)])
+        leaving.append(keys[(sides & (across == END)).any(axis=1)])
         row, side = np.nonzero(sides & (across >= 0))
         next_face = across[row, side]
         steps = [facet[row] * width + next_face]
-        for moves, beside in (
-            (trial.after[good], facets.after),
-            (trial.before[good], facets.before),
+        for moves, across_ray, beside in (
+            (trial.after, trial.ahead, facets.after),
+            (trial.before, trial.behind, facets.before),
         ):
             goes = moves & (beside[facet] >= 0)
-            steps.append(beside[facet[goes]] * width + face[goes])
-            also = goes[row]
-            steps.append(beside[facet[row[also]]] * width + next_face[also])
+            here = goes & across_ray
+            steps.append(beside[facet[here]] * width + face[here])
+            # The ray runs along a side.
+            there = (goes & ~across_ray)[row]
+            steps.append(beside[facet[row[there]]] * width + next_face[there])
         _remember(known, keys)
         keys = np.unique(np.concatenate(steps))
         for some in known:
@@ -114,53 +129,59 @@ def _within(keys: Ints, some: Ints) -> Flags:
     return some[place] == keys
 
 
-def examine(ground: Ground, facets: Facets, face: Ints, facet: Ints) -> _Trial:
+def examine(ground: Ground, facets: Facets, face: Ints, facet: Ints) -> Trial:
     """Tell which facets lie below their face somewhere between their rays, and on which sides.
 
     A linear function over the face, clipped by the rays, is least at a corner between the rays or
     where a ray crosses a side; rays begin at nodes or on sides, so that there is nothing else.
     """
     eps = ground.eps
-    corners = ground.xy[ground.faces[face]]
-    x, y = corners[:, :, 0], corners[:, :, 1]
-
-    def over(functions: Floats) -> Floats:
-        a, b, c = functions[facet].T[:, :, None]
-        return a * x + b * y + c
-
-    first, last, front = over(facets.first), over(facets.last), over(facets.front)
+    rows = np.flatnonzero(~ground.closed[face] & (ground.region[face] != facets.zone[facet]))
+    face, facet = face[rows], facet[rows]
+    slope = facets.plane[facet, :2] - ground.slopes[face]
+    below = -ground.heights[face].T
+    if ground.follow:
+        below += ground.design[face].T
+        slope += ground.rises[face]
+    least = -(ground.noise + eps * np.hypot(*slope.T))
+    corners = ground.faces[face].T
+    x, y = ground.xy[:, 0][corners], ground.xy[:, 1][corners]
+    a, b, c = facets.plane.T[:, facet]
+    below += a * x + b * y + c
+    values = [below]
+    for functions in (facets.first, facets.last, facets.front):
+        a, b, c = functions.T[:, facet]
+        values.append(a * x + b * y + c)
+    # Most of them lie wholly beside each other or above.
+    may = (below < least).any(axis=0)
+    for value in values[1:]:
+        may &= (value > eps).any(axis=0)
+    may = np.flatnonzero(may)
+    rows, least = rows[may], least[may]
+    below, first, last, front = (value[:, may] for value in values)
     first[np.abs(first) <= eps] = 0.0
     last[np.abs(last) <= eps] = 0.0
-    surface = ground.heights[face]
-    below = over(facets.plane) - surface
-    slope = facets.plane[facet, :2] - ground.gradients(face, surface)
-    if ground.follow:
-        below += ground.design[face]
-        slope += ground.gradients(face, ground.design[face])
-    least = -(ground.noise + eps * np.hypot(*slope.T))[:, None]
     inside = (first >= 0) & (last >= 0) & (front >= -eps)
     deep = inside & (below < least)
-    widest = np.stack([np.where(inside, f, -np.inf).max(axis=1) for f in (first, last, front)])
-    sides = np.empty((len(face), 3), dtype=bool)
-    touch_first = (deep & (first == 0)).any(axis=1)
-    touch_last = (deep & (last == 0)).any(axis=1)
+    widest = [np.where(inside, value, -np.inf).max(axis=0) for value in (first, last, front)]
+    touches = [(deep & (ray == 0)).any(axis=0) for ray in (first, last)]
+    sides = np.empty((3, len(rows)), dtype=bool)
     for k, (i, j) in enumerate(_SIDES):
-        sides[:, k] = deep[:, i] | deep[:, j]
-        for ray, other, touch in ((first, last, touch_first), (last, first, touch_last)):
-            crossed = ray[:, i] * ray[:, j] < 0
-            share = np.where(crossed, ray[:, i], 0.0)
-            share = share / np.where(crossed, ray[:, i] - ray[:, j], 1.0)
-            there = [
-                values[:, i] + share * (values[:, j] - values[:, i])
-                for values in (other, front, below)
-            ]
-            on = crossed & (there[0] >= -eps) & (there[1] >= -eps)
-            low = on & (there[2] < least[:, 0])
-            sides[:, k] |= low
-            np.logical_or(touch, low, out=touch)
-            widths = (0.0, there[0]) if ray is first else (there[0], 0.0)
-            for row, width in zip((0, 1, 2), (*widths, there[1]), strict=True):
-                np.maximum(widest[row], np.where(on, width, -np.inf), out=widest[row])
-    good = sides.any(axis=1) & (widest > eps).all(axis=0)
-    good &= ~ground.closed[face] & (ground.region[face] != facets.zone[facet])
-    return _Trial(good, sides, touch_first, touch_last)
+        sides[k] = deep[i] | deep[j]
+        for own, (ray, other) in enumerate(((first, last), (last, first))):
+            at = np.flatnonzero(ray[i] * ray[j] < 0)
+            share = ray[i, at] / (ray[i, at] - ray[j, at])
+            beside, ahead, height = (
+                value[i, at] + share * (value[j, at] - value[i, at])
+                for value in (other, front, below)
+            )
+            on = (beside >= -eps) & (ahead >= -eps)
+            at, beside, ahead = at[on], beside[on], ahead[on]
+            low = at[height[on] < least[at]]
+            sides[k, low] = True
+            touches[own][low] = True
+            widest[1 - own][at] = np.maximum(widest[1 - own][at], beside)
+            widest[2][at] = np.maximum(widest[2][at], ahead)
+    good = np.flatnonzero(sides.any(axis=0) & (np.minimum.reduce(widest) > eps))
+    past = [(ray[:, good] < 0).any(axis=0) for ray in (first, last)]
+    return Trial(rows[good], sides.T[good], touches[0][good], touches[1][good], *past)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from ...tin.cut.pieces import Rings
 from ...tin.cut.triangulate import LARGEST, triangulate_rings
 from ...tin.weld import hang_together
-from .cells import FRAME, PLAN, Cells, edge_keys
+from .cells import FRAME, PLAN, Cells, edge_keys, spans
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -94,23 +94,27 @@ def _united(cells: Cells, twin: Ints, alone: Flags) -> tuple[Ints, Rings, Flags]
         if not len(through):
             break
         follow[through] = cells.next[twin[follow[through]]]
-    outer = np.flatnonzero(~inner)
-    # Rings that need no following: cells that stay as they are.
+    merged = (np.bincount(group, minlength=len(cells)) > 1)[group]
+    outer = np.flatnonzero(~inner & merged[owner])
     number = np.full(len(follow), _NONE, dtype=np.int64)
     number[outer] = np.arange(len(outer))
     loop, place = _loops(number[follow[outer]])
-    order = np.lexsort((place, loop))
+    order = np.argsort(loop * len(outer) + place)
     entries = outer[order]
     head = np.flatnonzero(np.append(True, np.diff(loop[order]) != 0)[: len(order)])
-    rings = Rings(entries, np.append(head, len(order)), group[owner[entries[head]]])
-    count = np.bincount(rings.face, minlength=len(cells))
-    key = np.sort(loop[order] * (int(cells.node.max(initial=0)) + 1) + cells.node[entries])
-    twice = key[1:][key[1:] == key[:-1]] // (int(cells.node.max(initial=0)) + 1)
-    pinched = np.zeros(len(cells), dtype=bool)
-    pinched[group[owner[outer[twice]]]] = True
-    merged = np.bincount(group, minlength=len(cells)) > 1
-    bad = (merged & ((count > 1) | pinched))[group]
-    return group, rings, bad
+    face = group[owner[entries[head]]]
+    bad = np.bincount(face, minlength=len(cells)) > 1
+    width = int(cells.node.max(initial=0)) + 1
+    key = np.sort(loop * width + cells.node[outer])
+    pinched = outer[key[1:][key[1:] == key[:-1]] // width]
+    bad[group[owner[pinched]]] = True
+    rest, start = spans(cells.start, np.flatnonzero(~merged))
+    rings = Rings(
+        np.concatenate((entries, rest)),
+        np.concatenate((head, len(entries) + start)),
+        np.concatenate((face, np.flatnonzero(~merged))),
+    )
+    return group, rings, bad[group] & merged
 
 
 def _loops(follow: Ints) -> tuple[Ints, Ints]:
@@ -129,7 +133,7 @@ def _loops(follow: Ints) -> tuple[Ints, Ints]:
         if not farther.any():
             break
         steps, jump = steps + farther, jump[jump]
-    return loop, -steps
+    return loop, count - 1 - steps
 
 
 def _twins(cells: Cells) -> Ints:
@@ -154,23 +158,21 @@ def _without_spare_nodes(rings: Rings, cells: Cells, old_nodes: int, straight: f
     before = np.empty_like(after)
     before[after] = np.arange(len(after))
     new = np.flatnonzero(node >= old_nodes)
-    low = np.minimum(node[before[new]], node[after[new]])
-    high = np.maximum(node[before[new]], node[after[new]])
-    order = np.lexsort((high, low, node[new]))
-    new, low, high = new[order], low[order], high[order]
-    name = node[new]
-    head = np.append(True, name[1:] != name[:-1])[: len(name)]
-    number = np.cumsum(head) - 1
-    first = np.flatnonzero(head)
-    agree = (low == low[first][number]) & (high == high[first][number])
+    name = node[new] - old_nodes
+    one, other = node[before[new]], node[after[new]]
+    low, high = np.minimum(one, other), np.maximum(one, other)
     spot = cells.values[entries, PLAN]
-    chord = spot[after[new]] - spot[before[new]]
-    off = spot[new] - spot[before[new]]
+    start = spot[before[new]]
+    chord, off = spot[after[new]] - start, spot[new] - start
     beside = np.abs(chord[:, 0] * off[:, 1] - chord[:, 1] * off[:, 0])
-    agree &= beside <= straight * np.hypot(*chord.T)
-    spare = np.minimum.reduceat(agree, first) if len(first) else agree
+    bent = beside > straight * np.hypot(*chord.T)
+    # Each node tells the neighbours that one of its entries has; the others must have the same.
+    told = np.empty((2, int(name.max(initial=-1)) + 1), dtype=np.int64)
+    told[0, name], told[1, name] = low, high
+    ends = np.zeros(told.shape[1], dtype=bool)
+    ends[name[bent | (low != told[0, name]) | (high != told[1, name])]] = True
     kept = np.ones(len(entries), dtype=bool)
-    kept[new[spare[number]]] = False
+    kept[new[~ends[name]]] = False
     sizes = np.bincount(owner[kept], minlength=len(rings.face))
     return Rings(entries[kept], np.append(0, np.cumsum(sizes)), rings.face)
 

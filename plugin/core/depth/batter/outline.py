@@ -11,7 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from ...tin.weld import hang_together
-from .ground import Ground
+from .ground import RIM, Ground
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -78,7 +78,7 @@ def outlines_of(
     inside = np.flatnonzero(np.append(wanted, False)[region])
     side_of = across[inside]
     beyond_region = np.where(side_of >= 0, region[side_of], _NONE)
-    row, side = np.nonzero(beyond_region != region[inside][:, None])
+    row, side = np.nonzero((beyond_region != region[inside][:, None]) & (side_of != RIM))
     face = inside[row]
     after = _following(faces, across, region, face, side)
     order, after = _in_order(after)

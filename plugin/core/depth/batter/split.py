@@ -21,6 +21,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
+_POINT = [0, 1, LOW, DESIGN]
 _RAY_FIRST, _RAY_LAST, _MEET, _COVER = range(4)
 
 
@@ -87,26 +88,32 @@ class _Splitter:
         self.count = len(ground.xy)
         self.crooked = 0
         self.splits: list[Splits] = []
+        self.first, self.last, self.plane = (
+            np.ascontiguousarray(lines.T) for lines in (facets.first, facets.last, facets.plane)
+        )
 
     def run(self, reached: Reached, progress: Progress) -> tuple[Cells, Splits, int]:
         ground = self.ground
-        order = np.lexsort((reached.facet, self.facets.place[reached.facet], reached.face))
-        self.faces, cell = np.unique(reached.face[order], return_inverse=True)
-        self.rise = ground.gradients(self.faces, ground.design[self.faces])
+        rank = np.empty(len(self.facets), dtype=np.int64)
+        rank[np.argsort(self.facets.place, kind="stable")] = np.arange(len(rank))
+        order = np.argsort(reached.face * len(rank) + rank[reached.facet])
+        face = reached.face[order]
+        fresh = np.append(True, face[1:] != face[:-1])[: len(face)]
+        faces, cell = face[fresh], np.cumsum(fresh) - 1
         state = _State(
-            whole_faces(ground, self.faces),
-            ground.gradients(self.faces, ground.heights[self.faces]),
-            cell.reshape(-1),
+            whole_faces(ground, faces),
+            ground.slopes[faces],
+            cell,
             reached.facet[order],
         )
         done: list[Cells] = []
-        total = max(len(order), 1)
+        left = 1.0
         while len(state.cell):
-            progress(1.0 - min(len(state.cell) / total, 1.0))
+            left *= 0.8
+            progress(1.0 - left)
             state, choice = self._choose(state)
             state = self._cover(state, choice)
-            state = _busy(self._divide(state, choice), done)
-        done.append(state.cells)
+            state = self._divide(state, choice, done)
         return Cells.joined(done), self._all_splits(), self.crooked
 
     def _all_splits(self) -> Splits:
@@ -119,27 +126,32 @@ class _Splitter:
     def _plane_slope(self, cell_face: Ints, facet: Ints) -> Floats:
         slope = self.facets.plane[facet, :2]
         if self.ground.follow:
-            slope = slope + self.rise[np.searchsorted(self.faces, cell_face)]
+            slope = slope + self.ground.rises[cell_face]
         return slope
 
     def _choose(self, state: _State) -> tuple[_State, _Choice]:
         """Drop facets that are nowhere lowest; choose a facet and a line for each cell."""
-        eps, facets, cells = self.ground.eps, self.facets, state.cells
+        eps, cells = self.ground.eps, state.cells
         entry, begin = spans(cells.start, state.cell)
         sizes = np.diff(begin)
         row = np.repeat(np.arange(len(sizes)), sizes)
         facet = state.facet[row]
-        x, y = cells.values[entry, 0], cells.values[entry, 1]
+        x, y, low, design = np.ascontiguousarray(cells.values[:, _POINT].T).take(entry, axis=1)
 
-        def over(functions: Floats) -> Floats:
-            return functions[facet, 0] * x + functions[facet, 1] * y + functions[facet, 2]
+        def over(columns: Floats) -> Floats:
+            a, b, c = columns.take(facet, axis=1)
+            a *= x
+            b *= y
+            a += b
+            a += c
+            return a
 
-        first, last = over(facets.first), over(facets.last)
+        first, last = over(self.first), over(self.last)
         first[np.abs(first) <= eps] = 0.0
         last[np.abs(last) <= eps] = 0.0
-        below = over(facets.plane) - cells.values[entry, LOW]
+        below = over(self.plane) - low
         if self.ground.follow:
-            below += cells.values[entry, DESIGN]
+            below += design
         steep = self._plane_slope(cells.face[state.cell], state.facet) - state.slope[state.cell]
         steep = np.hypot(*steep.T)
         least = self.ground.noise + eps * steep
@@ -212,8 +224,8 @@ class _Splitter:
         height = at(self.facets.plane[facet], values[:, PLAN])
         return height + values[:, DESIGN] if self.ground.follow else height
 
-    def _divide(self, state: _State, choice: _Choice) -> _State:
-        """Divide the other cells along their lines; drop pairs that are settled."""
+    def _divide(self, state: _State, choice: _Choice, done: list[Cells]) -> _State:
+        """Divide the other cells along their lines; put those without pending facets aside."""
         cells, own_node = self._new_nodes(state.cells, choice)
         cells, made = insert(cells, self.splits[-1])
         off = np.zeros(len(cells.node))
@@ -227,21 +239,33 @@ class _Splitter:
         leave, enter, fit = _ends(cells, off, rows)
         self.crooked += int(np.count_nonzero(~fit))
         rows, leave, enter = rows[fit], leave[fit], enter[fit]
-        halves = [_half(cells, rows, enter, leave), _half(cells, rows, leave, enter)]
         kind, facet = choice.kind[rows], state.facet[choice.pair[rows]]
         whole = np.ones(len(cells), dtype=bool)
         whole[rows] = False
         others = np.flatnonzero(whole)
-        slope = np.concatenate((state.slope[others], state.slope[rows], state.slope[rows]))
-        meets = np.flatnonzero(kind == _MEET)
-        self._lower(halves[1], meets, facet[meets])
-        slope[len(others) + len(rows) + meets] = self._plane_slope(
-            cells.face[rows[meets]], facet[meets]
-        )
+        cell, pending = _settle(state, choice, others, rows, kind != _MEET)
+        busy = np.zeros(len(others) + 2 * len(rows), dtype=bool)
+        busy[cell] = True
+        number = np.cumsum(busy) - 1
+        stay, front, back = np.split(busy, (len(others), len(others) + len(rows)))
+        meets = kind == _MEET
+        parts = []
+        for wanted in (False, True):
+            here = np.flatnonzero(back == wanted)
+            lower = _half(cells, rows[here], leave[here], enter[here])
+            self._lower(lower, np.flatnonzero(meets[here]), facet[here][meets[here]])
+            here = np.flatnonzero(front == wanted)
+            upper = _half(cells, rows[here], enter[here], leave[here])
+            parts.append([cells.take(others[stay == wanted]), upper, lower])
+        done.extend(parts[0])
+        slope = state.slope[rows]
+        behind = slope.copy()
+        behind[meets] = self._plane_slope(cells.face[rows[meets]], facet[meets])
         return _State(
-            Cells.joined([cells.take(others), *halves]),
-            slope,
-            *_settle(state, choice, others, rows, kind != _MEET),
+            Cells.joined(parts[1]),
+            np.concatenate((state.slope[others[stay]], slope[front], behind[back])),
+            number[cell],
+            pending,
         )
 
     def _lower(self, cells: Cells, rows: Ints, facet: Ints) -> None:
@@ -262,9 +286,12 @@ class _Splitter:
         key = edge_keys(cells.node[entry], cells.node[to])
         share = choice.off[entry] / (choice.off[entry] - choice.off[to])
         share = np.where(cells.node[entry] < cells.node[to], share, 1.0 - share)
-        length = np.hypot(*(cells.values[to, PLAN] - cells.values[entry, PLAN]).T)
-        order = np.lexsort((share, key))
-        key, share, length = key[order], share[order], length[order]
+        order = np.argsort(key, kind="stable")
+        key, share = key[order], share[order]
+        if ((key[1:] == key[:-1]) & (share[1:] < share[:-1])).any():
+            within = np.lexsort((share, key))
+            order, key, share = order[within], key[within], share[within]
+        length = np.hypot(*(cells.values[to, PLAN] - cells.values[entry, PLAN])[order].T)
         fresh = np.ones(len(order), dtype=bool)
         fresh[1:] = (key[1:] != key[:-1]) | (
             (share[1:] - share[:-1]) * length[1:] > self.ground.eps
@@ -275,18 +302,6 @@ class _Splitter:
         self.count += int(np.count_nonzero(fresh))
         self.splits.append(Splits(key[fresh], node[fresh], share[fresh]))
         return cells, own
-
-
-def _busy(state: _State, done: list[Cells]) -> _State:
-    """Put cells without pending facets aside."""
-    busy = np.zeros(len(state.cells), dtype=bool)
-    busy[state.cell] = True
-    if busy.all():
-        return state
-    done.append(state.cells.take(np.flatnonzero(~busy)))
-    rows = np.flatnonzero(busy)
-    number = np.cumsum(busy) - 1
-    return _State(state.cells.take(rows), state.slope[rows], number[state.cell], state.facet)
 
 
 def _ends(cells: Cells, off: Floats, rows: Ints) -> tuple[Ints, Ints, Flags]:
