@@ -1592,10 +1592,6 @@
         <translation>Une profondeur perpendiculaire à la pente devient verticale par √(1 + g²), g étant la pente du projet au pixel selon les poids de Horn (3 × 3 pixels). C’est exact sur les plans. À moins d’un pixel d’une ligne de rupture, g est la moyenne des deux côtés, et la ligne où les deux plans décalés se rencontreraient manque : prendre le TIN là où cela compte.</translation>
     </message>
     <message>
-        <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Where the same design is a TIN, “Depth surface (TIN)” gives the same heights at pixel centres.</source>
-        <translation>Un pixel appartient à une zone quand son centre s’y trouve ; un centre exactement sur une limite appartient à la zone à gauche ou, si la limite suit la ligne de pixels, à celle du dessous. Chaque altitude devient altitude moins profondeur, arrondie une seule fois au type du projet (float32 ou float64). Si le même projet est un TIN, « Surface de profondeur (TIN) » donne les mêmes altitudes aux centres des pixels.</translation>
-    </message>
-    <message>
         <source>CRS, grid and nodata value are those of the design, and other pixels without data stay as they are. Whole-number heights become float32 (8 and 16 bits) or float64. The raster is worked through in windows that do not influence the result, so that its size does not matter.</source>
         <translation>Le SCR, la grille et la valeur nulle sont ceux du projet, et les autres pixels sans donnée restent tels quels. Les altitudes entières deviennent float32 (8 et 16 bits) ou float64. Le raster est traité par fenêtres sans influence sur le résultat : sa taille n’importe pas.</translation>
     </message>
@@ -1610,6 +1606,10 @@
     <message>
         <source>subgrade,formation,depth,lower,offset,excavation,topsoil,strip,section,batter,side slope,DEM,DTM,GeoTIFF,plumb</source>
         <translation>fond de forme,plateforme,profondeur,abaisser,décalage,terrassement,terre végétale,décapage,coupe,talus,fruit,MNE,MNT,GeoTIFF,vertical</translation>
+    </message>
+    <message>
+        <source>A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). “Depth surface (TIN)” gives the same heights at pixel centres where the design is a TIN, but for what is said below of slopes and feet taken from pixels.</source>
+        <translation>Un pixel appartient à une zone quand son centre s’y trouve ; un centre exactement sur une limite appartient à la zone à gauche ou, si la limite suit la ligne de pixels, à celle du dessous. Chaque altitude devient altitude moins profondeur, arrondie une seule fois au type du projet (float32 ou float64). « Surface de profondeur (TIN) » donne les mêmes altitudes aux centres des pixels là où le projet est un TIN, hormis ce qui est dit plus bas des pentes et des pieds de talus pris sur les pixels.</translation>
     </message>
 </context>
 <context>
