@@ -79,7 +79,7 @@ class DepthRaster(UndercourseAlgorithm):
             self.summary(),
             translate(
                 "DepthRaster",
-                "A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). Where the same design is a TIN, “Depth surface (TIN)” gives the same heights at pixel centres.",
+                "A pixel belongs to a zone when its centre lies in the zone; a centre exactly on a border belongs to the zone left of it or, where the border runs along the row, below it. Each height becomes height less depth, rounded once to the type of the design (float32 or float64). “Depth surface (TIN)” gives the same heights at pixel centres where the design is a TIN, but for what is said below of slopes and feet taken from pixels.",
             ),
             translate(
                 "DepthRaster",

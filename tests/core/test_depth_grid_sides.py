@@ -119,7 +119,7 @@ def test_a_batter_runs_in_plan_units_whatever_the_unit_of_heights():
 def test_a_raised_zone_falls_off_outside_all_zones_only():
     grid = grid_at((200, 300))
     z = plane(grid)
-    pad, pit = shapely.box(1030, 1930, 1050, 1960), shapely.box(1053, 1930, 1060, 1960)
+    pad, pit = shapely.box(1030, 1930, 1050, 1960), shapely.box(1051.2, 1930, 1060, 1960)
     for rule in ("level", "design"):
         low, tally = lowered(dug((pad, -1.0, 2.0), (pit, 0.5, 1.0)), grid, z, manner_of(rule))
         across, along, _, _ = away(grid, pad)
@@ -131,7 +131,35 @@ def test_a_raised_zone_falls_off_outside_all_zones_only():
         inside = shapely.intersects_xy(pit, *centres(grid))
         expected[inside] = 49.5
         assert np.abs(low - expected)[~near(grid, pit, pad)].max() < NODED
-        assert (tally.sides > 0).all()
+        # A pixel that is filled by the bank and cut by the side belongs to the side alone.
+        beside = ~inside & ~shapely.intersects_xy(pad, *centres(grid))
+        cut, filled = ~inside & (side < bank), beside & (side >= bank) & (bank > z)
+        assert tally.sides.tolist() == [filled.sum(), cut.sum()]
+        assert (cut & beside & (bank > z)).any()
+
+
+def test_no_side_goes_to_where_it_is_deeper():
+    """By hand: past an upright trench in the bottom of a pit there is no side of the pit."""
+    grid = grid_at((40, 60), (0.1, -0.1), left=1000.0, top=2000.0)
+    z = plane(grid)
+    x, _ = centres(grid)
+    pit, trench = shapely.box(990, 1900, 1002, 2100), shapely.box(1002, 1900, 1002.5, 2100)
+    for rule in ("level", "design"):
+        low, _ = lowered(dug((pit, 1.0, 1.0), (trench, 2.0, 0.0)), grid, z, manner_of(rule))
+        expected = np.select([x < 1002, x < 1002.5], [49.0, 48.0], 50.0)
+        assert np.abs(low - np.where(x < 1002.5, z - 50 + expected, z)).max() < 1e-9
+
+
+def test_sides_stay_where_the_design_is_left_out():
+    grid = grid_at((200, 300))
+    z = plane(grid)
+    for rule in ("level", "design"):
+        kept, _ = lowered(dug((PIT, DEEP, RATIO)), grid, z, manner_of(rule))
+        low, tally = lowered(
+            dug((PIT, DEEP, RATIO)), grid, z, manner_of(rule), outside=Outside.LEAVE_OUT
+        )
+        assert np.array_equal(low, np.where(kept < z, kept, NODATA))
+        assert tally.highest < 50
 
 
 def near(grid, *shapes):

@@ -128,6 +128,16 @@ def test_it_stops_where_it_is_told_to():
     assert tally.carried == 0
 
 
+@pytest.mark.parametrize("turns", [0, 1, 2, 3])
+def test_it_is_carried_on_to_all_sides(turns):
+    full = np.rot90(50 + 0.5 * np.arange(20.0)[:, None] + np.zeros(30), turns).copy()
+    z = full.copy()
+    np.rot90(z, -turns)[:7] = NODATA
+    low, tally = lowered(dug((ALL, 1.0, 0.0)), grid_at(z.shape), z, carry=9)
+    assert np.allclose(low, full - 1.0)
+    assert tally.carried == 7 * 30
+
+
 def test_the_nearest_pixel_tells_how_it_goes_on():
     """By hand: past a V the two sides go on apart from each other."""
     grid = grid_at((21, 30), (1.0, -1.0))

@@ -105,7 +105,8 @@ def side_edges(
     depths = np.asarray(zones.depths, np.float64) + zones.squares
     batters = np.asarray(zones.batters, np.float64)
     polygons = np.array(zones.polygons, dtype=object)
-    polygons[~shapely.intersects(polygons, box)] = shapely.Polygon()
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
+        polygons[~shapely.intersects(polygons, box)] = shapely.Polygon()
     sloped = (batters > 0) & ~shapely.is_empty(polygons)
     if not sloped.any():
         none = np.empty(0, dtype=np.int64)

@@ -16,7 +16,7 @@ from .corners import Sectors, dot, sectors_of
 from .edges import Edges
 from .inner import at_border, label
 from .rays import Ground, Rays, Where
-from .sides import Feet
+from .sides import Feet, Sides
 from .spans import ZoneSpans
 from .windows import Design
 
@@ -44,6 +44,8 @@ class Survey:
         Depth outside all zones.
     manner : Manner
         Rule, corners, scale.
+    banks : Sides, or None
+        Sides of raised zones, which those of cuts meet.
     """
 
     def __init__(
@@ -54,6 +56,7 @@ class Survey:
         spans: ZoneSpans,
         around: float,
         manner: Manner,
+        banks: Sides | None = None,
     ) -> None:
         self.edges, self.zones, self.manner = edges, zones, manner
         self.depths = np.append(zones.depths, around).astype(np.float64)
@@ -61,7 +64,7 @@ class Survey:
         self.raised = bool(edges.raised.any())
         # Thickness square to the slope counts as if it were plumb: the bottom may lie lower.
         deep = self.depths + self.squares
-        self.ground = Ground(design, spans, deep, self.raised)
+        self.ground = Ground(design, spans, deep, self.raised, banks)
 
     @property
     def given_up(self) -> int:

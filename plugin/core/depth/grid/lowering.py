@@ -9,14 +9,14 @@ from numpy.typing import NDArray
 
 from ...grid import Grid
 from ...place import Place
-from ...progress import Progress, silent
+from ...progress import Progress, part, silent
 from ...tolerance import Tolerance
 from ..manner import BatterRule, Manner
 from ..zones import Outside, Zones
 from .carry import carried
 from .edges import Edges, side_edges
 from .feet import Survey
-from .sides import Sides, SideValues
+from .sides import Sides, SideValues, settle
 from .slope import secants
 from .spans import Spans, ZoneSpans, count_pixels, fill, lower, missing_pixels
 from .tally import Tally
@@ -120,23 +120,20 @@ class Lowering:
         design = Design(read, grid, self.nodata, self.dtype, self.carry)
         depths = np.append(self._depths[:-1] + self._squares[:-1], around)
         least = min(0.0, float(depths.min(initial=0.0)))
-        for name, part in (
-            ("_cuts", edges.take(~edges.raised)),
-            ("_raises", edges.take(edges.raised)),
-        ):
-            if not len(part):
-                continue
-            self._lay(name, part, design, around, least, progress)
+        banks, rest = edges.take(edges.raised), edges.take(~edges.raised)
+        if len(banks):
+            self._raises = self._laid(banks, design, around, least, part(progress, 0.0, 0.5))
+        if len(rest):
+            self._cuts = self._laid(rest, design, around, least, part(progress, 0.5, 1.0))
 
-    def _lay(
+    def _laid(
         self,
-        name: str,
         edges: Edges,
         design: Design,
         around: float,
         least: float,
         progress: Progress,
-    ) -> None:
+    ) -> Sides:
         manner = self.manner
         rates = 1.0 / (self.zones.batters[edges.zone] * manner.z_scale)
         by_level = manner.rule is BatterRule.LEVEL
@@ -144,10 +141,10 @@ class Lowering:
         # depth below zero, more. One that counts from the level changes its height.
         rising = ~edges.raised if by_level else edges.raised
         rates = np.where(rising, rates, -rates)
-        survey = Survey(design, edges, self.zones, self._spans, around, manner)
+        survey = Survey(design, edges, self.zones, self._spans, around, manner, self._raises)
         feet, sectors = survey.feet(rates, least, progress)
         self.tally.given_up += survey.given_up
-        setattr(self, name, Sides(edges, feet, sectors, rates, self.grid))
+        return Sides(edges, feet, sectors, rates, self.grid)
 
     def window(self, place: Place, window: NDArray) -> Heights:
         """Return the depth surface of a window, and count it.
@@ -277,8 +274,8 @@ class Lowering:
             inside = np.zeros(heights.shape, dtype=bool)
             fill(inside, spans, True)
             outer = raises.take(~inside.reshape(-1)[raises.pixel])
-            raises = _settle(flat, outer, np.greater)
-        cuts = _settle(flat, cuts, np.less)
+            raises = settle(flat, outer, np.greater)
+        cuts = settle(flat, cuts, np.less)
         raises = raises.take(raises.value == flat[raises.pixel])
         zone = np.concatenate([raises.zone, cuts.zone])
         tally.sides += np.bincount(zone, minlength=len(self.zones))
@@ -320,27 +317,6 @@ class Lowering:
             np.copyto(heights, kept, where=missing)
         tally.pixels += pixels
         tally.measure(place, heights, absent, self.nodata)
-
-
-def _settle(flat: Heights, values: SideValues, beats: np.ufunc) -> SideValues:
-    """Set each pixel to the best that sides say about it, in place, where that beats it.
-
-    Returns the best side of each pixel that was set, the first zone's of equally good ones.
-    """
-    height = values.value.astype(flat.dtype)
-    won = np.flatnonzero(beats(height, flat[values.pixel]))
-    pixel, height, zone = values.pixel[won], height[won], values.zone[won]
-    left = np.arange(len(pixel))
-    while len(left):  # of several values for one pixel numpy keeps one
-        flat[pixel[left]] = height[left]
-        left = left[beats(height[left], flat[pixel[left]])]
-    best = np.flatnonzero(height == flat[pixel])
-    best = best[np.argsort(-zone[best], kind="stable")]
-    last = np.empty(len(flat), dtype=np.int32)
-    number = np.arange(len(best), dtype=np.int32)
-    last[pixel[best]] = number
-    best = best[last[pixel[best]] == number]
-    return SideValues(pixel[best], height[best], zone[best])
 
 
 def _blocks(spans: Spans, columns: int) -> list[tuple[int, int]]:

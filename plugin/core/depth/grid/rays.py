@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...progress import Progress
+from .sides import Sides, settle
 from .spans import ZoneSpans, fill, lower
 from .windows import Design, Window
 
@@ -88,10 +89,20 @@ class Ground:
         How far they are lowered, and last what is outside.
     raised : bool
         Whether it is for the sides of raised zones: those fall, and end at every zone.
+    banks : Sides, or None
+        Sides of raised zones, with heights for values.
     """
 
-    def __init__(self, design: Design, spans: ZoneSpans, depths: Floats, raised: bool) -> None:
+    def __init__(
+        self,
+        design: Design,
+        spans: ZoneSpans,
+        depths: Floats,
+        raised: bool,
+        banks: Sides | None = None,
+    ) -> None:
         self.design, self.spans, self.depths, self.raised = design, spans, depths, raised
+        self.banks = banks
         self.pixel = min(abs(design.grid.width), abs(design.grid.height))
         self.given_up = 0
 
@@ -177,6 +188,12 @@ class Ground:
             lower(surface, spans, self.depths)
         if self.depths[-1]:
             lower(surface, spans.rest(rows, columns), self.depths)
+        if self.banks is not None:
+            inside = np.zeros(surface.shape, dtype=bool)
+            fill(inside, spans, True)
+            found = self.banks.window(window.row, rows, window.column, columns)
+            outer = ~inside.reshape(-1)[found.pixel] & ~np.isnan(found.value)
+            settle(surface.reshape(-1), found.take(outer), np.greater)
         return surface
 
     def in_groups(

@@ -16,6 +16,7 @@ from .quads import Quads
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Heights = NDArray[np.floating]
 
 _SLACK = 1e-7  # of the distance between feet; neighbouring sides leave no gap
 _WIDEST = np.pi / 3  # of the pieces a corner is laid out in
@@ -212,3 +213,24 @@ def _expand(start: Ints, stop: Ints) -> tuple[Ints, Ints]:
     count = stop - start
     run = np.repeat(np.arange(len(count)), count)
     return run, np.arange(len(run)) - np.repeat(np.cumsum(count) - count - start, count)
+
+
+def settle(flat: Heights, values: SideValues, beats: np.ufunc) -> SideValues:
+    """Set each pixel to the best that sides say about it, in place, where that beats it.
+
+    Returns the best side of each pixel that was set, the first zone's of equally good ones.
+    """
+    height = values.value.astype(flat.dtype)
+    won = np.flatnonzero(beats(height, flat[values.pixel]))
+    pixel, height, zone = values.pixel[won], height[won], values.zone[won]
+    left = np.arange(len(pixel))
+    while len(left):  # of several values for one pixel numpy keeps one
+        flat[pixel[left]] = height[left]
+        left = left[beats(height[left], flat[pixel[left]])]
+    best = np.flatnonzero(height == flat[pixel])
+    best = best[np.argsort(-zone[best], kind="stable")]
+    last = np.empty(len(flat), dtype=np.int32)
+    number = np.arange(len(best), dtype=np.int32)
+    last[pixel[best]] = number
+    best = best[last[pixel[best]] == number]
+    return SideValues(pixel[best], height[best], zone[best])
