@@ -12,6 +12,11 @@ from plugin.core.depth.zones import Outside
 from .cut_shapes import border_length, heights_off_planes, mesh_faults, rounding, sheet, zones_of
 
 
+JOINED = 1e-8
+"""Nodes of sides nearer than this (a ten-thousandth of the snap distance) may become one, so that
+the outline of a surface, and a plane at right angles to it, may be off by as much."""
+
+
 def random_ways(random, zones, square=False):
     """Give some zones a width, a batter and, if asked for, a thickness square to the slope."""
     count = len(zones)
@@ -38,19 +43,20 @@ def pit_faults(tin, surface, outside, depth=0.0, rule=BatterRule.LEVEL):
     faults = mesh_faults(tin, result, surface.parent)
     whole = outside is not Outside.LEAVE_OUT
     if whole:
-        if abs(result.plan_area - tin.plan_area) > 1e-9 * tin.plan_area + rounding(tin):
+        allowed = 1e-9 * tin.plan_area + rounding(tin) + JOINED * border_length(tin)
+        if abs(result.plan_area - tin.plan_area) > allowed:
             faults.append("areas do not add up")
         if abs(border_length(result) - border_length(tin)) > 1e-7 * border_length(tin):
             faults.append("cracks")
         told = surface.quantities.cuts.sum() - surface.quantities.fills.sum()
         between = volume_under(tin) - volume_under(result)
         highest = max(np.abs(surface.depths).max(), np.ptp(tin.vertices[:, 2]), 1.0)
-        if abs(told - between) > (1e-9 * tin.plan_area + rounding(tin)) * highest:
+        if abs(told - between) > allowed * highest:
             faults.append(f"volume {told} is not {between}")
     elsewhere = depth if outside is Outside.USE_DEPTH else 0.0
     wanted = np.append(zones.depths, elsewhere)[surface.zone][:, None]
     off, square, known = heights_off_planes(tin, result, surface.parent)
-    allowed = 1e-9 * max(np.ptp(tin.vertices[:, :2]), np.abs(tin.vertices).max())
+    allowed = max(1e-9 * max(np.ptp(tin.vertices[:, :2]), np.abs(tin.vertices).max()), JOINED)
     plumb = np.append(zones.squares, 0.0)[surface.zone] == 0
     bottom = known & plumb & np.isin(surface.part, (Part.BOTTOM, Part.DESIGN))
     if (np.abs((off - wanted) / square)[bottom] > allowed).any():
