@@ -11,7 +11,6 @@ from plugin.core.depth.zones import Outside
 
 from .cut_shapes import border_length, heights_off_planes, mesh_faults, rounding, sheet, zones_of
 
-
 JOINED = 1e-8
 """Nodes of sides nearer than this (a ten-thousandth of the snap distance) may become one, so that
 the outline of a surface, and a plane at right angles to it, may be off by as much."""
