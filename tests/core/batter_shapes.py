@@ -71,13 +71,12 @@ def dug(tin, zones, tolerance=TOLERANCE, **manner):
     return made, patch, outcome
 
 
-def random_pits(seed, upright=True):
+def random_pits(seed):
     """A surface, disjoint zones with batters, and a manner."""
     tin, zones = random_case(seed)
     random = np.random.default_rng(seed)
     zones = resolve(zones, TOLERANCE)
-    batters = [0.0, 0.5, 1.5, 3.0] if upright else [0.5, 1.5, 3.0]
-    zones = replace(zones, batters=random.choice(batters, size=len(zones)))
+    zones = replace(zones, batters=random.choice([0.0, 0.5, 1.5, 3.0], size=len(zones)))
     manner = {
         "corners": random.choice(list(Corners)),
         "rule": random.choice(list(BatterRule)),
@@ -86,10 +85,19 @@ def random_pits(seed, upright=True):
     return tin, zones, manner
 
 
-def dug_at_random(seed, upright=True):
-    """As `dug`."""
-    tin, zones, manner = random_pits(seed, upright)
-    return dug(tin, zones, **manner)
+def dug_at_random(seed, **manner):
+    """As `dug`; what the manner does not say is left to chance."""
+    tin, zones, chance = random_pits(seed)
+    return dug(tin, zones, **{**chance, **manner})
+
+
+def largest_jump(patch):
+    """Greatest difference of the heights of two faces at a common corner."""
+    node, height = patch.faces.ravel(), patch.heights.ravel()
+    order = np.lexsort((height, node))
+    head = np.flatnonzero(np.append(True, np.diff(node[order]) > 0))
+    height = height[order]
+    return (np.maximum.reduceat(height, head) - np.minimum.reduceat(height, head)).max()
 
 
 def cut_volume(patch):

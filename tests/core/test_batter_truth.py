@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from plugin.core.depth.manner import BatterRule, Corners
 from plugin.core.tin.cut import cut_tin
 
-from .batter_shapes import TOLERANCE, dug, heights_at, mesh_problems, pits, plane
+from .batter_shapes import TOLERANCE, dug, heights_at, largest_jump, mesh_problems, pits, plane
 from .cut_shapes import sheet
 
 SEEDS = st.integers(0, 1 << 40)
@@ -88,6 +88,8 @@ def test_depth_below_the_design_lessens_with_the_distance_from_the_zone(seed):
     zones = pits(*made)
     patch, before, _ = dug(tin, zones, rule=BatterRule.DESIGN, corners=Corners.ROUND)
     assert mesh_problems(patch, before) == []
+    # With a side on every edge nothing is left of the steps there were.
+    assert largest_jump(before) > 0.1 and largest_jump(patch) < 1e-9 * 100
     points = no_nearer_than(points_on(tin, random), zones, 1e-3)
     height, design, _ = heights_at(patch, points, tin)
     wanted = np.zeros(len(points))
@@ -116,6 +118,8 @@ def test_sides_run_the_ratio_above_the_level_of_their_foot(seed):
     zones = pits((shape, depth, run))
     patch, before, outcome = dug(tin, zones, corners=Corners.ROUND)
     assert mesh_problems(patch, before) == []
+    # With a side on every edge nothing is left of the steps there were.
+    assert largest_jump(before) > 0.1 and largest_jump(patch) < 1e-9 * 100
     points = no_nearer_than(points_on(tin, random), zones, 1e-3)
     points = points[~shapely.contains(shape, shapely.points(points))]
     height, design, _ = heights_at(patch, points, tin)

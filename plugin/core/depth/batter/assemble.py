@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from ...progress import Progress
 from ..patchwork import Part, Patchwork
-from .cells import DESIGN, LOW, PLAN, Cells, Splits, insert_all, whole_faces
+from .cells import DESIGN, LOW, PLAN, Cells, Splits, insert, whole_edges, whole_faces
 from .facets import Facets
 from .ground import Ground
 from .join import join_near
@@ -24,7 +24,7 @@ def assemble(
     patch: Patchwork,
     ground: Ground,
     facets: Facets,
-    cells: Cells,
+    parts: list[Cells],
     splits: Splits,
     progress: Progress,
 ) -> tuple[Patchwork, float, int]:
@@ -36,7 +36,7 @@ def assemble(
         The mesh.
     facets : Facets
         Planes of the sides.
-    cells, splits : Cells, Splits
+    parts, splits : list of Cells, Splits
         What was split.
     progress : Progress
         Told the share done.
@@ -51,12 +51,14 @@ def assemble(
         Rings that could not be triangulated well.
     """
     touched = np.zeros(len(ground.faces), dtype=bool)
-    touched[cells.face] = True
+    for some in parts:
+        touched[some.face] = True
     around = np.unique(ground.across[touched])
     around = around[around >= 0]
-    beside = insert_all(whole_faces(ground, around[~touched[around]]), splits)
+    splits = whole_edges(splits)
+    beside = insert(whole_faces(ground, around[~touched[around]]), splits)[0]
     beside = beside.take(np.flatnonzero(beside.sizes > 3))
-    cells = Cells.joined([insert_all(cells, splits), beside])
+    cells = Cells.joined([*(insert(some, splits)[0] for some in parts), beside])
     cells, joined = join_near(cells, len(ground.xy), _NEAR * ground.eps)
     progress(0.3)
     residual = _agree(ground, cells, touched, joined)
@@ -68,7 +70,7 @@ def assemble(
     facet, source = cells.facet[cell], ground.rows[cells.face[cell]]
     dug = facet >= 0
     zone = np.where(dug, facets.zone[facet], patch.zone[source])
-    parts = np.where(dug, Part.BATTER, patch.part[source])
+    kind = np.where(dug, Part.BATTER, patch.part[source])
     made = replace(
         patch,
         points=points,
@@ -77,7 +79,7 @@ def assemble(
         design=_filled(patch.design, holes, cells.values[corners, DESIGN]),
         zone=_filled(patch.zone, holes, zone),
         parent=_filled(patch.parent, holes, patch.parent[source]),
-        part=_filled(patch.part, holes, parts),
+        part=_filled(patch.part, holes, kind),
     )
     return made, residual, failed
 
@@ -127,18 +129,23 @@ def _agree(ground: Ground, cells: Cells, touched: NDArray[np.bool_], joined: Int
     face = np.concatenate((cells.face[cells.owner[entries]], beside[corner // 3]))
     fixed = np.ones(len(node), dtype=bool)
     fixed[: len(entries)] = ~lowered[entries]
-    order = np.lexsort((height, node))
+    order = np.argsort(node)
     node, height, fixed = node[order], height[order], fixed[order]
     fresh = np.append(True, node[1:] != node[:-1])[: len(node)]
-    steepest = (
-        np.maximum.reduceat(steep[face[order]], np.flatnonzero(fresh)) if len(node) else steep
-    )
-    allowed = 4.0 * (ground.noise + ground.eps * (1.0 + steepest[np.cumsum(fresh) - 1]))
+    head, place = np.flatnonzero(fresh), np.cumsum(fresh) - 1
+    if not len(node):
+        return 0.0
+    steepest = np.maximum.reduceat(steep[face[order]], head)
+    allowed = 4.0 * (ground.noise + ground.eps * (1.0 + steepest))
+    wide = np.maximum.reduceat(height, head) - np.minimum.reduceat(height, head) > allowed
+    # Where a surface jumps there is more than one height.
+    some = np.flatnonzero(wide[place])
+    within = some[np.lexsort((height[some], node[some]))]
+    order[some], height[some], fixed[some] = order[within], height[within], fixed[within]
     apart = fresh.copy()
-    apart[1:] |= height[1:] - height[:-1] > allowed[1:]
+    apart[some[1:]] |= (height[some[1:]] - height[some[:-1]]) > allowed[place[some[1:]]]
     number, first = np.cumsum(apart) - 1, np.flatnonzero(apart)
-    pick = np.where(fixed, np.arange(len(node)), len(node))
-    pick = np.minimum.reduceat(pick, first) if len(node) else pick
+    pick = np.minimum.reduceat(np.where(fixed, np.arange(len(node)), len(node)), first)
     common = height[np.where(pick < len(node), pick, first)]
     settled = np.empty(len(node))
     settled[order] = common[number]

@@ -97,6 +97,7 @@ def batter(
         Findings and counts.
     """
     outcome = BatterOutcome()
+    progress = _rising(progress)
     drop = np.asarray(zones.depths) + np.asarray(zones.squares)
     for raising in (True, False):
         wanted = (zones.batters > 0) & ((drop < 0) if raising else (drop > 0))
@@ -110,6 +111,18 @@ def batter(
         half(1.0)
     outcome.faces = int(np.count_nonzero(patch.part == Part.BATTER))
     return patch, outcome
+
+
+def _rising(progress: Progress) -> Progress:
+    """Return a progress that never goes back, also where a step has to be done again."""
+    farthest = 0.0
+
+    def report(share: float) -> None:
+        nonlocal farthest
+        farthest = max(farthest, share)
+        progress(farthest)
+
+    return report
 
 
 def _mirrored(patch: Patchwork) -> Patchwork:

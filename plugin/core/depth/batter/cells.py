@@ -15,9 +15,9 @@ from .ground import Ground
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-PLAN, LOW, BASE, DESIGN, FRAME = slice(0, 2), 2, 3, 4, slice(5, 7)
-"""Columns of `Cells.values`: plan position, height of the result, height before any side, height
-of the design, place in the plane of the face."""
+PLAN, LOW, DESIGN, FRAME = slice(0, 2), 2, 3, slice(4, 6)
+"""Columns of `Cells.values`: plan position, height of the result, height of the design, place in
+the plane of the face."""
 
 
 @dataclass(eq=False)
@@ -34,7 +34,7 @@ class Cells:
         Facet that is lowest there, -1 for the surface itself.
     node : (r,) int
         Nodes of the rings, counter-clockwise.
-    values : (r, 7) float
+    values : (r, 6) float
         See `PLAN` and the others.
     sides : (r,) int
         Bit k is set where an entry lies on side k of the face.
@@ -106,17 +106,17 @@ def whole_faces(ground: Ground, faces: Ints) -> Cells:
     """Return faces as cells."""
     corners = ground.faces[faces]
     count = len(faces)
-    values = np.empty((count, 3, 7))
+    values = np.empty((count, 3, 6))
     values[:, :, PLAN] = ground.xy[corners]
-    values[:, :, LOW] = values[:, :, BASE] = ground.heights[faces]
+    values[:, :, LOW] = ground.heights[faces]
     values[:, :, DESIGN] = ground.design[faces]
-    values[:, :, FRAME] = corner_frames(values[:, :, [0, 1, BASE]])
+    values[:, :, FRAME] = corner_frames(values[:, :, [0, 1, LOW]])
     return Cells(
         np.arange(0, 3 * count + 1, 3),
         faces,
         np.full(count, -1, dtype=np.int64),
         corners.ravel(),
-        values.reshape(-1, 7),
+        values.reshape(-1, 6),
         np.tile([0b101, 0b011, 0b110], count),
     )
 
@@ -172,7 +172,7 @@ class Inserted:
 
 def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
     """Put nodes into the edges of rings."""
-    count, begin = _on_edges(cells, splits)
+    begin, count = _between(edge_keys(cells.node, cells.node[cells.next]), splits)
     block = count + 1
     place = np.cumsum(block) - block
     hit = np.flatnonzero(count)
@@ -203,24 +203,52 @@ def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
     return made, Inserted(place, at, row, share[:, 0])
 
 
-def insert_all(cells: Cells, splits: Splits) -> Cells:
-    """Put nodes into the edges of rings, and again into the parts of these edges."""
-    done, todo = [], cells
-    while len(todo):
-        count = _on_edges(todo, splits)[0]
-        hit = np.add.reduceat(count, todo.start[:-1]) > 0
-        done.append(todo.take(np.flatnonzero(~hit)))
-        todo = insert(todo.take(np.flatnonzero(hit)), splits)[0]
-    return Cells.joined([*done, todo])
+def whole_edges(splits: Splits) -> Splits:
+    """Return for each edge all nodes on it, those on its parts included.
+
+    Parameters
+    ----------
+    splits : Splits
+        Where edges were split, and again the parts they were split into.
+    """
+    head = np.append(True, splits.key[1:] != splits.key[:-1])[: len(splits.key)]
+    keys = splits.key[head]
+    size = np.diff(np.append(np.flatnonzero(head), len(splits.key)))
+    # Chains from the lower node of each edge to the higher one.
+    chain = np.repeat(np.arange(len(keys)), size + 2)
+    start = np.cumsum(size + 2) - (size + 2)
+    node, share = np.empty(len(chain), dtype=np.int64), np.zeros(len(chain))
+    inner = np.ones(len(chain), dtype=bool)
+    inner[start] = inner[start + size + 1] = False
+    node[start], node[start + size + 1], node[inner] = keys // _WIDTH, keys % _WIDTH, splits.node
+    share[start + size + 1], share[inner] = 1.0, splits.share
+    while True:
+        link = np.flatnonzero(chain[1:] == chain[:-1])
+        begin, count = _between(edge_keys(node[link], node[link + 1]), splits)
+        if not count.any():
+            break
+        link, begin, count = link[count > 0], begin[count > 0], count[count > 0]
+        row = np.repeat(np.arange(len(link)), count)
+        offset = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+        forward = node[link] < node[link + 1]
+        which = begin[row] + np.where(forward[row], offset, count[row] - 1 - offset)
+        part = np.where(forward[row], splits.share[which], 1.0 - splits.share[which])
+        low, high = share[link][row], share[link + 1][row]
+        at = link[row] + 1
+        node = np.insert(node, at, splits.node[which])
+        share = np.insert(share, at, low + part * (high - low))
+        chain = np.insert(chain, at, chain[link][row])
+    inner = np.zeros(len(chain), dtype=bool)
+    inner[1:-1] = (chain[1:-1] == chain[:-2]) & (chain[1:-1] == chain[2:])
+    return Splits(keys[chain[inner]], node[inner], share[inner])
 
 
-def _on_edges(cells: Cells, splits: Splits) -> tuple[Ints, Ints]:
-    """Return how many splits there are on the edge after each entry, and the first of them."""
-    key = edge_keys(cells.node, cells.node[cells.next])
+def _between(key: Ints, splits: Splits) -> tuple[Ints, Ints]:
+    """Return the first split of each edge, and how many there are."""
     if not len(splits.key):
         return np.zeros(len(key), dtype=np.int64), np.zeros(len(key), dtype=np.int64)
     begin = np.searchsorted(splits.key, key, side="left")
     count = np.zeros(len(key), dtype=np.int64)
     some = np.flatnonzero(splits.key[np.minimum(begin, len(splits.key) - 1)] == key)
     count[some] = np.searchsorted(splits.key, key[some], side="right") - begin[some]
-    return count, begin
+    return begin, count

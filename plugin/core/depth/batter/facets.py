@@ -99,14 +99,12 @@ def turned(way: Floats) -> Floats:
 
 def dot(one: Floats, other: Floats) -> Floats:
     """Return the scalar products of vectors (k, 2)."""
-    product: Floats = one[:, 0] * other[:, 0] + one[:, 1] * other[:, 1]
-    return product
+    return np.asarray(one[:, 0] * other[:, 0] + one[:, 1] * other[:, 1], dtype=np.float64)
 
 
 def cross(one: Floats, other: Floats) -> Floats:
     """Return the cross products of vectors (k, 2), positive where ``other`` is to the left."""
-    product: Floats = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    return product
+    return np.asarray(one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0], dtype=np.float64)
 
 
 def through(point: Floats, gradient: Floats, value: Floats | float = 0.0) -> Floats:

@@ -21,7 +21,6 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-_POINT = [0, 1, LOW, DESIGN]
 _RAY_FIRST, _RAY_LAST, _MEET, _COVER = range(4)
 
 
@@ -66,12 +65,12 @@ class _Choice:
 
 def split_faces(
     ground: Ground, facets: Facets, reached: Reached, progress: Progress
-) -> tuple[Cells, Splits, int]:
+) -> tuple[list[Cells], Splits, int]:
     """Split faces by facets.
 
     Returns
     -------
-    cells : Cells
+    cells : list of Cells
         All cells, with the facet that is lowest in each.
     splits : Splits
         Nodes on edges; cells done early may lack those made later.
@@ -92,7 +91,7 @@ class _Splitter:
             np.ascontiguousarray(lines.T) for lines in (facets.first, facets.last, facets.plane)
         )
 
-    def run(self, reached: Reached, progress: Progress) -> tuple[Cells, Splits, int]:
+    def run(self, reached: Reached, progress: Progress) -> tuple[list[Cells], Splits, int]:
         ground = self.ground
         rank = np.empty(len(self.facets), dtype=np.int64)
         rank[np.argsort(self.facets.place, kind="stable")] = np.arange(len(rank))
@@ -114,7 +113,7 @@ class _Splitter:
             state, choice = self._choose(state)
             state = self._cover(state, choice)
             state = self._divide(state, choice, done)
-        return Cells.joined(done), self._all_splits(), self.crooked
+        return done, self._all_splits(), self.crooked
 
     def _all_splits(self) -> Splits:
         key = np.concatenate([one.key for one in self.splits] + [np.empty(0, dtype=np.int64)])
@@ -136,7 +135,9 @@ class _Splitter:
         sizes = np.diff(begin)
         row = np.repeat(np.arange(len(sizes)), sizes)
         facet = state.facet[row]
-        x, y, low, design = np.ascontiguousarray(cells.values[:, _POINT].T).take(entry, axis=1)
+        x, y, low, design = np.ascontiguousarray(cells.values[:, : DESIGN + 1].T).take(
+            entry, axis=1
+        )
 
         def over(columns: Floats) -> Floats:
             a, b, c = columns.take(facet, axis=1)
