@@ -14,7 +14,7 @@ from ..manner import BatterRule, Manner
 from ..zones import Zones
 from .corners import Sectors, dot, sectors_of
 from .edges import Edges
-from .inner import at_border, label
+from .inner import Labels, at_border
 from .rays import Ground, Rays, Where
 from .sides import Feet, Sides
 from .spans import ZoneSpans
@@ -64,6 +64,7 @@ class Survey:
         self.raised = bool(edges.raised.any())
         # Thickness square to the slope counts as if it were plumb: the bottom may lie lower.
         deep = self.depths + self.squares
+        self.labels = Labels(spans, len(zones))
         self.ground = Ground(design, spans, deep, self.raised, banks)
 
     @property
@@ -162,7 +163,7 @@ class Survey:
 
         def find(chosen: Ints, place: Where) -> tuple[Sectors, tuple[Rays, Ints]]:
             window = self.ground.design.window(*place)
-            labels = label(window, self.ground.spans)
+            labels = self.labels.of(window)
             own = zone[chosen]
             heights = at_border(window, labels, own, spots[chosen], rays.way[chosen])
             below = self.depths[own] + self.squares[own]

@@ -6,6 +6,8 @@ both sides are carried on to the border from pixels of their own; where they mee
 the height.
 """
 
+import threading
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -14,7 +16,6 @@ from .windows import Window
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-Labels = NDArray[np.int32]
 
 _PLACES = ((1.0, 0.0), (1.5, 0.0), (1.0, 1.0), (1.0, -1.0))
 """Pixels away from the border, and along it, where four pixels of one side are looked for."""
@@ -24,23 +25,45 @@ _MEET = 0.5
 between the pixels."""
 
 
-def label(window: Window, spans: ZoneSpans) -> Labels:
-    """Return the zone of each pixel of a window, -1 outside all."""
-    rows, columns = window.heights.shape
-    found = spans.strip(window.row, rows).clip(window.column, columns)
-    labels = np.full(rows * columns, -1, dtype=np.int32)
-    base = found.row * columns
-    for start, stop, zone in zip(
-        (base + found.start).tolist(),
-        (base + found.stop).tolist(),
-        found.zone.tolist(),
-        strict=True,
-    ):
-        labels[start:stop] = zone
-    return labels.reshape(rows, columns)
+class Labels:
+    """Zones of the pixels of windows; each thread keeps its memory from one to the next.
+
+    Parameters
+    ----------
+    spans : ZoneSpans
+        Pixels of the zones.
+    zones : int
+        How many there are.
+    """
+
+    def __init__(self, spans: ZoneSpans, zones: int) -> None:
+        self._spans = spans
+        self._type = np.int16 if zones < np.iinfo(np.int16).max else np.int32
+        self._kept = threading.local()
+
+    def of(self, window: Window) -> NDArray[np.signedinteger]:
+        """Return the zone of each pixel, -1 outside all; it holds until the next window."""
+        rows, columns = window.heights.shape
+        kept = getattr(self._kept, "memory", None)
+        if kept is None or len(kept) < rows * columns:
+            kept = self._kept.memory = np.empty(rows * columns, dtype=self._type)
+        labels = kept[: rows * columns]
+        labels.fill(-1)
+        found = self._spans.strip(window.row, rows).clip(window.column, columns)
+        base = found.row * columns
+        for start, stop, zone in zip(
+            (base + found.start).tolist(),
+            (base + found.stop).tolist(),
+            found.zone.tolist(),
+            strict=True,
+        ):
+            labels[start:stop] = zone
+        return labels.reshape(rows, columns)
 
 
-def at_border(window: Window, labels: Labels, zone: Ints, spots: Floats, out: Floats) -> Floats:
+def at_border(
+    window: Window, labels: NDArray[np.signedinteger], zone: Ints, spots: Floats, out: Floats
+) -> Floats:
     """Return heights of the design at borders, (k,) float; NaN where there are no data.
 
     Parameters
@@ -65,7 +88,13 @@ def at_border(window: Window, labels: Labels, zone: Ints, spots: Floats, out: Fl
 
 
 def _carried(
-    window: Window, labels: Labels, zone: Ints, spots: Floats, way: Floats, *, own: bool
+    window: Window,
+    labels: NDArray[np.signedinteger],
+    zone: Ints,
+    spots: Floats,
+    way: Floats,
+    *,
+    own: bool,
 ) -> Floats:
     """Return heights at borders as four pixels on one side say, NaN where there are none."""
     grid = window.grid
