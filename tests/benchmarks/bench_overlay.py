@@ -84,7 +84,7 @@ def by_intersection(upper, lower):
         for (base, slope), row in zip(bases, (first, second), strict=True)
     ]
     net = float((area[kept] * (heights[0] - heights[1])).sum())
-    return made + (time.perf_counter() - start) / SHARE, net / SHARE
+    return made + (time.perf_counter() - start) / SHARE, net, some
 
 
 def by_sampling(upper, lower):
@@ -120,8 +120,10 @@ def main():
         seconds, total = best(ours, *surfaces)
         print(f"  integrate     {seconds:6.2f} s  net {total.net[0]:.6f}")
         if "--quick" not in sys.argv:
-            other, net = by_intersection(*surfaces)
-            print(f"  intersection  {other:6.2f} s  net {net:.1f}   x {other / seconds:.1f}")
+            other, net, some = by_intersection(*surfaces)
+            same = ours((surfaces[0][0], surfaces[0][1][some]), surfaces[1]).net[0]
+            print(f"  intersection  {other:6.2f} s, scaled up   x {other / seconds:.1f}")
+            print(f"                net of its share {net:.6f}, ours {same:.6f}")
             if not mixed:
                 other, net = best(by_sampling, *surfaces, runs=1)
                 print(f"  sampling      {other:6.2f} s  net {net:.3f}   x {other / seconds:.1f}")

@@ -221,6 +221,22 @@ def test_cells_add_up(seed, other, split):
         assert sums[1] == pytest.approx(total.cut[0], abs=1e-8)
 
 
+@pytest.mark.parametrize("turn", [0.0, 1e-13, 1e-9])
+def test_cells_are_no_hairlines(turn):
+    """Edges that all but coincide leave no cells narrower than the rounding between them."""
+    upper, lower = (
+        grid_tin(13, 9, slope, diagonal=way, shift=(1e6, 1e6), turn=turn * way) for way in (0, 1)
+    )
+    total = 0.0
+    for block in cells(upper, lower):
+        for start, stop in zip(block.offsets[:-1], block.offsets[1:], strict=True):
+            cell = shapely.Polygon(block.xy[start:stop] - 1e6)
+            assert cell.area > 0.5 * upper.rounding * shapely.minimum_bounding_radius(cell)
+            total += cell.area
+    assert total == pytest.approx(96, abs=1e-5)
+    assert (block.sign == 0).all()
+
+
 def clustered(seed, small):
     """Large faces, and among them many that are thousands of times smaller."""
     rng = np.random.default_rng(seed)
@@ -258,13 +274,42 @@ def small_faces(tin):
 
 
 @pytest.mark.parametrize("count", [0, 1, 4000])
-def test_a_large_plane_under_small_faces(count):
-    """Faces a million times smaller than the plane under them lose no digits."""
+@pytest.mark.parametrize("side", [1.0, 0.01])
+def test_a_large_plane_under_small_faces(count, side):
+    """Faces down to ten million times narrower than the plane under them lose few digits."""
     rng = np.random.default_rng(count)
-    plan = np.concatenate((500 + rng.uniform(0, 1, (count, 2)), 500 + CORNERS / 1000))
-    small = delaunay(plan, slope(*plan.T) + 0.2)
+    plan = np.concatenate((rng.uniform(0, side, (count, 2)), side * CORNERS / 1000)) + 500
+    above = 0.2 + rng.uniform(-0.1, 0.1, len(plan))
+    small = delaunay(plan, slope(*plan.T) + above)
     plane = Tin.from_arrays(np.column_stack((CORNERS, slope(*CORNERS.T))), [(0, 1, 2), (0, 2, 3)])
     over, under = integrate(small, plane).total, integrate(plane, small).total
-    for found, volume in ((over, over.cut), (under, under.fill)):
-        assert found.area[0] == pytest.approx(1.0, rel=1e-9)
-        assert volume[0] == pytest.approx(0.2, rel=1e-9)
+    assert over.area[0] == pytest.approx(small.plan_area, rel=1e-10)
+    prisms = small.plan_areas @ above[small.faces].mean(axis=1)
+    assert over.cut[0] == pytest.approx(prisms, rel=1e-9)
+    assert over.least[0] == pytest.approx(above.min(), abs=1e-11)
+    assert over.most[0] == pytest.approx(above.max(), abs=1e-11)
+    assert (under.least[0], under.most[0]) == (-over.most[0], -over.least[0])
+    assert under.area[0] == pytest.approx(over.area[0], rel=1e-13)
+    assert under.fill[0] == pytest.approx(over.cut[0], rel=1e-13)
+
+
+@pytest.mark.parametrize("sign", [1, -1])
+def test_extremes_are_found_wherever_they_lie(sign):
+    """A hill at one end of many small faces, a pit at the other, over one large plane."""
+    rng = np.random.default_rng(4)
+    plan = np.concatenate((rng.uniform(0, 1, (6000, 2)), CORNERS / 1000))
+    hill, pit = (
+        np.exp(-50 * ((plan - spot) ** 2).sum(axis=1)) for spot in ((0.4, 0.3), (0.6, 0.8))
+    )
+    z = sign * (3 * hill - 2 * pit) + 0.1 * plan[:, 0]
+    small = delaunay(plan, z)
+    plane = Tin.from_arrays(np.column_stack((CORNERS - 500, np.zeros(4))), [(0, 1, 2), (0, 2, 3)])
+    label = (plan[small.faces, 0].mean(axis=1) > 0.5).astype(int)
+    for labels in (None, label):
+        total = integrate(small, plane, labels).total
+        assert (total.least[0], total.most[0]) == pytest.approx((z.min(), z.max()), abs=1e-12)
+    by_label = integrate(plane, small, None, label).of_lower([0, 1])
+    for row in (0, 1):
+        own = z[small.faces[label == row]]
+        assert by_label.most[row] == pytest.approx(-own.min(), abs=1e-12)
+        assert by_label.least[row] == pytest.approx(-own.max(), abs=1e-12)

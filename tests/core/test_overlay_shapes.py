@@ -187,8 +187,8 @@ def test_level_sections_of_vose(turn):
 # --- labels ------------------------------------------------------------------------------------
 
 
-def labelled(count_one, count_other):
-    upper = sheet(9, 1.0, lambda x, y: np.sin(x) + 0.2 * y)
+def labelled(count_one, count_other, cells=18):
+    upper = sheet(cells, 9 / cells, lambda x, y: np.sin(x) + 0.2 * y)
     lower = sheet(12, 0.9, waves, turn=0.1, shift=(0.5, -0.6))
     rng = np.random.default_rng(0)
     one = rng.integers(-1, count_one, len(upper.faces))
@@ -199,9 +199,9 @@ def labelled(count_one, count_other):
 @pytest.mark.parametrize("many", [1, 10**6])
 def test_labels_add_up_to_the_total(many):
     """Also when there are so many that only those that occur have a place."""
-    upper, lower, one, other = labelled(40, 50 if many == 1 else many)
+    upper, lower, one, other = labelled(40, 50)
     if many > 1:
-        one = np.arange(len(upper.faces)) * 1000
+        upper, lower, one, other = labelled(many, many, 60)
     plain, told = integrate(upper, lower), integrate(upper, lower, one, other)
     for name in ("area", "area_above", "area_below", "cut", "fill", "least", "most"):
         expected = getattr(plain.total, name)[0]
@@ -284,6 +284,36 @@ def test_upright_faces_count_for_nothing():
     assert found.total.area[0] == close(shared)
     exact = integrate(terraces, square()).total
     assert exact.cut[0] == close(50 + 150) and (exact.least[0], exact.most[0]) == (1, 3)
+
+
+def test_faces_that_run_clockwise_are_turned():
+    pyramid = stacked([ring(5, 2.0)])
+    backwards = Tin(pyramid.vertices, pyramid.faces[:, ::-1])
+    for pair in ((backwards, GROUNDS[1]), (GROUNDS[1], backwards)):
+        total = integrate(*pair).total
+        assert total.area[0] == close(100) and abs(total.net[0]) == close(200)
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.4, 2.1])
+@pytest.mark.parametrize("first", [0, 1, 2])
+def test_steep_needles_keep_their_planes(turn, first):
+    """Strips 0.001 wide, 10 long and 700:1 steep, cut up differently above and below."""
+
+    def needles(cuts, lift):
+        x = np.repeat(np.linspace(0, 0.01, 11), cuts)
+        y = np.tile(np.linspace(0, 10, cuts), 11)
+        z = 700 * x + 0.1 * y + lift
+        spun = np.column_stack((np.cos(turn) * x - np.sin(turn) * y, np.sin(turn) * x))
+        spun[:, 1] += np.cos(turn) * y
+        faces = np.roll(grid_faces(cuts, 11), first, axis=1)[:, ::-1]
+        return Tin.from_arrays(np.column_stack((spun, z)), faces)
+
+    total = integrate(needles(2, 0.5), needles(4, 0.0)).total
+    assert total.area[0] == pytest.approx(0.1, rel=1e-10)
+    assert total.cut[0] == pytest.approx(0.05, rel=1e-9)
+    # 700 times the rounding of the coordinates themselves.
+    assert total.least[0] == pytest.approx(0.5, abs=3e-12)
+    assert total.most[0] == pytest.approx(0.5, abs=3e-12)
 
 
 def test_labels_of_the_wrong_length_are_refused():

@@ -76,18 +76,19 @@ class Grid:
         Each number holds four fields of 15 bits and a guard bit: the first where the box begins
         in x and y and, counted backwards, where it ends; the second where it ends and, backwards,
         begins. Taking the first number of one box from the second of another leaves all guards
-        standing where both overlap, within what 15 bits tell apart.
+        standing where both overlap or all but do: as near as 15 bits tell.
 
         Returns
         -------
         begins, ends : (m,) uint64
         """
-        lower, upper = boxes
-        scale = (int(_FIELD) - 1) / (self.cell * max(self.columns, self.rows))
-        begins, ends = np.zeros(len(lower), np.uint64), np.full(len(lower), GUARDS)
+        scale = int(_FIELD) / (self.cell * max(self.columns, self.rows))
+        begins, ends = np.zeros(len(boxes[0]), np.uint64), np.full(len(boxes[0]), GUARDS)
         for axis, start in ((0, self.west), (1, self.south)):
-            first = np.clip((lower[:, axis] - start) * scale, 0, int(_FIELD) - 1).astype(np.uint64)
-            last = np.clip((upper[:, axis] - start) * scale + 1.0, 0, int(_FIELD)).astype(np.uint64)
+            first, last = (
+                np.clip((corner[:, axis] - start) * scale, 0, int(_FIELD)).astype(np.uint64)
+                for corner in boxes
+            )
             forward, backward = np.uint64(32 * axis + 16), np.uint64(32 * axis)
             begins += (first << forward) + ((_FIELD - last) << backward)
             ends += (last << forward) + ((_FIELD - first) << backward)

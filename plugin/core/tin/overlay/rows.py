@@ -13,15 +13,11 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _BLOCK = 1 << 15
-_THIN = 0.25  # sine of the angle at corner 0
 
 
 @dataclass(frozen=True, eq=False)
 class Rows:
     """Faces with plan area, one column each.
-
-    In thin faces corner 0 lies opposite the longest side in plan: from there their planes are
-    worked out with the least loss by cancellation.
 
     Parameters
     ----------
@@ -92,32 +88,9 @@ def pack(tin: Tin, face: Ints, origin: Floats) -> Rows:
         corners = tin.faces.take(face[some], axis=0).T
         for values, given in ((x, px), (y, py), (z, pz)):
             values[:, some] = given.take(corners)
-        _turn(x[:, some], y[:, some], z[:, some])
     size = (x[1] - x[0]) * (y[2] - y[0])
     size -= (y[1] - y[0]) * (x[2] - x[0])
-    return Rows(face, x, y, z, size)
-
-
-def _turn(x: Floats, y: Floats, z: Floats) -> None:
-    """Turn faces counter-clockwise, thin ones so that corner 0 is opposite the longest side.
-
-    In place.
-    """
-    one = np.stack((x[1] - x[0], y[1] - y[0]))
-    two = np.stack((x[2] - x[0], y[2] - y[0]))
-    cross = one[0] * two[1] - one[1] * two[0]
-    wrong = np.flatnonzero(cross < 0)
-    if len(wrong):
-        for values in (x, y, z):
-            values[1:, wrong] = values[:0:-1, wrong]
-        one[:, wrong], two[:, wrong] = two[:, wrong], one[:, wrong]
-    first, second = one[0] ** 2 + one[1] ** 2, two[0] ** 2 + two[1] ** 2
-    thin = np.flatnonzero(cross**2 < _THIN**2 * first * second)
-    if len(thin) == 0:
-        return
-    third = (two[0, thin] - one[0, thin]) ** 2 + (two[1, thin] - one[1, thin]) ** 2
-    opposite = np.stack((third, second[thin], first[thin]))
-    longest = opposite.argmax(axis=0)
-    place = (np.arange(3)[:, None] + longest) % 3
+    clockwise = np.flatnonzero(size < 0)
     for values in (x, y, z):
-        values[:, thin] = np.take_along_axis(values[:, thin], place, axis=0)
+        values[1:, clockwise] = values[:0:-1, clockwise]
+    return Rows(face, x, y, z, np.abs(size, out=size))
