@@ -1456,10 +1456,6 @@
         <translation>Un GeoTIFF avec la grille, le SCR, le type et la valeur sans données du projet. Sa description et ses métadonnées disent la convention et l&apos;unité.</translation>
     </message>
     <message>
-        <source>Creation options</source>
-        <translation>Options de création</translation>
-    </message>
-    <message>
         <source>Depth surface</source>
         <translation>Surface de profondeur</translation>
     </message>
@@ -1498,10 +1494,6 @@
     <message>
         <source>Number of zones</source>
         <translation>Nombre de zones</translation>
-    </message>
-    <message>
-        <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
-        <translation>Options du pilote GeoTIFF de GDAL, séparées par |, au lieu des habituelles (tuiles de 256 pixels, compression sans perte), p. ex. COMPRESS=ZSTD|TILED=YES.</translation>
     </message>
     <message>
         <source>Pixels that have a depth</source>
@@ -2934,6 +2926,17 @@
     </message>
 </context>
 <context>
+    <name>Rasters</name>
+    <message>
+        <source>Creation options</source>
+        <translation>Options de création</translation>
+    </message>
+    <message>
+        <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
+        <translation>Options du pilote GeoTIFF de GDAL, séparées par |, au lieu des habituelles (tuiles de 256 pixels, compression sans perte), p. ex. COMPRESS=ZSTD|TILED=YES.</translation>
+    </message>
+</context>
+<context>
     <name>ReadLandXml</name>
     <message>
         <source>A surface has a hole where a face is left out: look at it before use.</source>
@@ -3540,10 +3543,6 @@
         <translation>Un GeoTIFF tuilé dans le SCR de la surface, sans données là où il n&apos;y a pas de surface. Ses métadonnées disent l&apos;unité et comment un pixel reçoit son altitude.</translation>
     </message>
     <message>
-        <source>Creation options</source>
-        <translation>Options de création</translation>
-    </message>
-    <message>
         <source>Extent</source>
         <translation>Emprise</translation>
     </message>
@@ -3586,10 +3585,6 @@
     <message>
         <source>Number of rows</source>
         <translation>Nombre de lignes</translation>
-    </message>
-    <message>
-        <source>Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.</source>
-        <translation>Options du pilote GeoTIFF de GDAL, séparées par |, au lieu des habituelles (tuiles de 256 pixels, compression sans perte), p. ex. COMPRESS=ZSTD|TILED=YES.</translation>
     </message>
     <message>
         <source>Pixel size</source>

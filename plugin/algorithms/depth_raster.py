@@ -12,7 +12,6 @@ from qgis.core import (
     QgsProcessingFeedback,
     QgsProcessingOutputNumber,
     QgsProcessingParameterRasterDestination,
-    QgsProcessingParameterString,
     QgsRasterLayer,
 )
 
@@ -27,7 +26,6 @@ from ..core.units import describe_length
 from ..layers.raster_strips import (
     band_count,
     float_type,
-    require_options,
     require_plain_heights,
     stream,
 )
@@ -37,6 +35,7 @@ from ..styles import style_raster_surface
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .raster_notes import figures, notes, numbers
+from .raster_parameters import OPTIONS, add_creation_options, creation_options
 from .zone_inputs import read_zones
 from .zone_values import (
     fault_of_zones,
@@ -62,7 +61,7 @@ class DepthRaster(UndercourseAlgorithm):
     DEPTH_FIELD = shared.DEPTH_FIELD
     OUTSIDE = shared.OUTSIDE
     PRIORITY_FIELD = shared.PRIORITY_FIELD
-    OPTIONS = "OPTIONS"
+    OPTIONS = OPTIONS
     OUTPUT = "OUTPUT"
 
     def title(self) -> str:
@@ -119,18 +118,7 @@ class DepthRaster(UndercourseAlgorithm):
         )
         shared.add_zone_parameters(self)
         self.add(self.vertical_unit(), advanced=True)
-        options = QgsProcessingParameterString(
-            self.OPTIONS, translate("DepthRaster", "Creation options"), "", False, True
-        )
-        options.setMetadata({"widget_wrapper": {"widget_type": "rasteroptions"}})
-        self.add(
-            options,
-            translate(
-                "DepthRaster",
-                "Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.",
-            ),
-            advanced=True,
-        )
+        add_creation_options(self)
         self.add(
             QgsProcessingParameterRasterDestination(
                 self.OUTPUT, translate("DepthRaster", "Depth surface")
@@ -222,9 +210,7 @@ class DepthRaster(UndercourseAlgorithm):
             carry,
         )
         self._warn_beyond(dug, grid, feedback)
-        text = self.text(parameters, self.OPTIONS, context)
-        options = tuple(option.strip() for option in text.split("|") if option.strip()) or None
-        require_options(options or ())
+        options = creation_options(self, parameters, context)
         target = RasterTarget(path, self.raster, kind, nodata, options)
         target.describe(
             translate("DepthRaster", "Design lowered by zone depths"),

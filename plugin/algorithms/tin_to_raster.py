@@ -12,7 +12,6 @@ from qgis.core import (
     QgsProcessingParameterExtent,
     QgsProcessingParameterRasterDestination,
     QgsProcessingParameterRasterLayer,
-    QgsProcessingParameterString,
 )
 
 from ..core.errors import SurfaceError
@@ -21,11 +20,11 @@ from ..core.text import translate
 from ..core.tin.scan import Scan
 from ..core.units import describe_length
 from ..layers.crs import require_same_crs
-from ..layers.raster_strips import require_options
 from ..layers.raster_writing import write_strips
 from ..layers.rasters import RasterSource, RasterTarget
 from ..styles import style_raster_surface
 from .base import UndercourseAlgorithm
+from .raster_parameters import OPTIONS, add_creation_options, creation_options
 
 NO_VALUE = -9999.0
 _LOWEST = float(np.finfo(np.float32).min)
@@ -43,7 +42,7 @@ class TinToRaster(UndercourseAlgorithm):
     TEMPLATE = "TEMPLATE"
     EXTENT = "EXTENT"
     TYPE = "TYPE"
-    OPTIONS = "OPTIONS"
+    OPTIONS = OPTIONS
     OUTPUT = "OUTPUT"
 
     def title(self) -> str:
@@ -130,18 +129,7 @@ class TinToRaster(UndercourseAlgorithm):
             advanced=True,
         )
         self.add(self.vertical_unit(), advanced=True)
-        options = QgsProcessingParameterString(
-            self.OPTIONS, translate("TinToRaster", "Creation options"), "", False, True
-        )
-        options.setMetadata({"widget_wrapper": {"widget_type": "rasteroptions"}})
-        self.add(
-            options,
-            translate(
-                "TinToRaster",
-                "Options of the GeoTIFF driver of GDAL, separated by |, instead of the usual ones (tiles of 256 pixels, lossless compression), e.g. COMPRESS=ZSTD|TILED=YES.",
-            ),
-            advanced=True,
-        )
+        add_creation_options(self)
         self.add(
             QgsProcessingParameterRasterDestination(
                 self.OUTPUT, translate("TinToRaster", "Raster of heights")
@@ -235,9 +223,7 @@ class TinToRaster(UndercourseAlgorithm):
         kind = np.dtype(self.word(parameters, self.TYPE, context))
         low, high = float(tin.vertices[:, 2].min()), float(tin.vertices[:, 2].max())
         nodata = _LOWEST if low - 1.0 <= NO_VALUE <= high + 1.0 else NO_VALUE
-        text = self.text(parameters, self.OPTIONS, context)
-        options = tuple(option.strip() for option in text.split("|") if option.strip()) or None
-        require_options(options or ())
+        options = creation_options(self, parameters, context)
         target = RasterTarget(path, self._like(kind, nodata), kind, nodata, options)
         target.describe(
             translate("TinToRaster", "Heights of a TIN at pixel centres"),
