@@ -703,8 +703,8 @@
         <translation>Il n&apos;y a pas de ligne guide à {distance} de la ligne entre les abscisses {start} et {stop} : la ligne y tourne trop serré, se recoupe ou revient trop près d&apos;elle-même.</translation>
     </message>
     <message>
-        <source>Zone {zone} has no effect: zones with a lower priority number cover all of it.</source>
-        <translation>La zone {zone} est sans effet : des zones de plus petit numéro de priorité la couvrent toute.</translation>
+        <source>Zone {zone} has no effect: zones with a lower priority number, or deeper ones whose bottoms carry on, take all of it.</source>
+        <translation>La zone {zone} est sans effet : des zones de plus petit numéro de priorité, ou de plus profondes dont le fond se prolonge, la prennent toute.</translation>
     </message>
     <message>
         <source>Zone {zone} lies wholly off the design: nothing was lowered for it.</source>

@@ -90,7 +90,7 @@ def _of_zones(zones: Zones, areas: Floats, tolerance: Tolerance) -> list[Finding
         if polygon.is_empty:
             why = translate(
                 "Core",
-                "Zone {zone} has no effect: zones with a lower priority number cover all of it.",
+                "Zone {zone} has no effect: zones with a lower priority number, or deeper ones whose bottoms carry on, take all of it.",
             ).format(zone=identifier)
             found.append(Finding("covered", why, None, int(identifier)))
             continue
