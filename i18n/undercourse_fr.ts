@@ -3862,10 +3862,6 @@
         <translation>L&apos;horizontale</translation>
     </message>
     <message>
-        <source>What becomes of the design where no zone is.</source>
-        <translation>Ce que devient le projet là où il n&apos;y a pas de zone.</translation>
-    </message>
-    <message>
         <source>Where zones, bottoms or sides reach past the edge of the design: nothing is made there, or the design is carried on with its slope as far as they reach.</source>
         <translation>Là où des zones, des fonds ou des côtés dépassent le bord du projet : rien n&apos;y est fait, ou le projet est prolongé selon sa pente aussi loin qu&apos;ils vont.</translation>
     </message>
@@ -3876,6 +3872,10 @@
     <message>
         <source>{value} is not between 0 and {most}: borders farther apart than that are meant to be apart, mend them in the layer.</source>
         <translation>{value} n&apos;est pas entre 0 et {most} : des bords plus éloignés sont voulus séparés, corrigez-les dans la couche.</translation>
+    </message>
+    <message>
+        <source>What becomes of the design where no zone is. The depth for all is always measured plumb there.</source>
+        <translation>Ce que devient le projet là où il n&apos;y a pas de zone. La profondeur pour toutes y est toujours mesurée à la verticale.</translation>
     </message>
 </context>
 </TS>

@@ -172,7 +172,7 @@ def _add_outside(algorithm: "UndercourseAlgorithm") -> None:
         ),
         translate(
             "Zones",
-            "What becomes of the design where no zone is.",
+            "What becomes of the design where no zone is. The depth for all is always measured plumb there.",
         ),
     )
 
