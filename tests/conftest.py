@@ -1,6 +1,15 @@
-"""Fixtures that several folders share."""
+"""Fixtures that several folders share, and how hypothesis draws its cases."""
+
+import os
 
 import pytest
+from hypothesis import settings
+
+# The same cases in every run, so that a change is judged by what it changes. To look for new ones:
+# HYPOTHESIS_PROFILE=explore; the long runs in tests/benchmarks look much further.
+settings.register_profile("settled", derandomize=True, database=None, deadline=None)
+settings.register_profile("explore", deadline=None, print_blob=True)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "settled"))
 
 
 @pytest.fixture(scope="module")
