@@ -26,7 +26,7 @@ def test_sides_that_follow_the_design_never_leave_the_depths_of_their_zones(seed
     """Rule `design`: depths lie between the greatest raise and the greatest depth."""
     made, before, _ = dug_at_random(seed, rule=BatterRule.DESIGN)
     below, given_depths = made.design - made.heights, before.design - before.heights
-    slack = 1e-9 * max(np.ptp(before.points), np.abs(before.heights).max())
+    slack = 1.5e-7  # nodes within 5e-8 of a line are on it, and sides are as steep as 1:2
     assert below.max() <= max(given_depths.max(), 0.0) + slack
     assert below.min() >= min(given_depths.min(), 0.0) - slack
     assert (below[made.part == Part.BATTER] != 0.0).any() or not (made.part == Part.BATTER).any()

@@ -5,6 +5,10 @@ the line in which their planes meet (mitre), or a cone about the corner lies bet
 Where the outline turns the other way the strips overlap and the lower one counts; one that would
 end before the line in which they meet is carried on to it. At the edge of the design a strip is
 carried straight on.
+
+Heights are those of sections at right angles to the border. Where the foot is uneven, sections
+that begin on both sides of an inward corner can differ where they come to lie beside each other,
+farther out than the strips at the corner itself: a small jump stays, as it does in the sections.
 """
 
 from dataclasses import dataclass

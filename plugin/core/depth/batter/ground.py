@@ -16,8 +16,8 @@ Flags = NDArray[np.bool_]
 END, RIM = -1, -2
 """Across the edge of the mesh, and of the part of it that is looked at, there is no face."""
 
-_EPS_SHARE = 1e-3  # of the snap distance
-_EPS_EXTENT = 1e-10
+_EPS_SHARE = 5e-4  # of the snap distance
+_EPS_EXTENT = 1e-11
 _ROUNDING = 1e-12
 _FLAT = 1e-3  # of eps
 
