@@ -1,6 +1,5 @@
 """Sides over random, nearly degenerate cases; `long_batter` in benchmarks runs many more."""
 
-import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
