@@ -129,9 +129,10 @@ def mesh_problems(patch, before):
     problems = []
     areas = signed_areas(patch.points, patch.faces)
     area = signed_areas(before.points, before.faces)
-    # The cut itself leaves needles beside which a bit is nothing; no others may turn over.
-    needle = area <= 1e-13 * np.ptp(before.points[before.faces], axis=1).max(axis=1)
-    wrong = (areas <= 0) & ~np.isin(patch.parent, before.parent[needle])
+    # The cut itself leaves needles narrower than a micrometre: a bit of one may be nothing.
+    needle = 2 * area <= 1e-6 * np.ptp(before.points[before.faces], axis=1).max(axis=1)
+    empty = (areas <= 0) & (areas > -1e-15) & np.isin(patch.parent, before.parent[needle])
+    wrong = (areas <= 0) & ~empty
     if wrong.any():
         problems.append(f"{wrong.sum()} flipped or empty faces")
     if abs(areas.sum() - area.sum()) > 1e-9 * area.sum():

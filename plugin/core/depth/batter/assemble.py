@@ -7,11 +7,12 @@ from numpy.typing import NDArray
 
 from ...progress import Progress
 from ..patchwork import Part, Patchwork
-from .cells import DESIGN, LOW, PLAN, Cells, Splits, insert, whole_edges, whole_faces
+from .cells import DESIGN, LOW, PLAN, Cells, insert, whole_faces
 from .facets import Facets
 from .ground import Ground
 from .join import join_near
 from .merge import triangles_of
+from .splits import Splits
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -55,7 +56,7 @@ def assemble(
         touched[some.face] = True
     around = np.unique(ground.across[touched])
     around = around[around >= 0]
-    splits = whole_edges(splits)
+    splits = splits.whole()
     beside = insert(whole_faces(ground, around[~touched[around]]), splits)[0]
     beside = beside.take(np.flatnonzero(beside.sizes > 3))
     cells = Cells.joined([*(insert(some, splits)[0] for some in parts), beside])

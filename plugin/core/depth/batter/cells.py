@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from ...tin.cut.frames import corner_frames
 from .ground import Ground
+from .splits import Splits, edge_keys
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -121,33 +122,6 @@ def whole_faces(ground: Ground, faces: Ints) -> Cells:
     )
 
 
-@dataclass(eq=False)
-class Splits:
-    """Nodes on edges.
-
-    Parameters
-    ----------
-    key : (s,) int
-        Number of the edge (see `edge_keys`), ascending.
-    node : (s,) int
-        On one edge they run from its lower node to its higher one.
-    share : (s,) float
-        Place on the edge, from the lower node.
-    """
-
-    key: Ints
-    node: Ints
-    share: Floats
-
-
-_WIDTH = 1 << 31
-
-
-def edge_keys(one: Ints, other: Ints) -> Ints:
-    """Return a number for each edge."""
-    return np.minimum(one, other) * _WIDTH + np.maximum(one, other)
-
-
 @dataclass(frozen=True, eq=False)
 class Inserted:
     """What `insert` has done.
@@ -172,18 +146,19 @@ class Inserted:
 
 def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
     """Put nodes into the edges of rings."""
-    begin, count = _between(edge_keys(cells.node, cells.node[cells.next]), splits)
-    block = count + 1
+    after = cells.next
+    hit, begin, number = splits.between(edge_keys(cells.node, cells.node[after]))
+    block = np.ones(len(cells.node), dtype=np.int64)
+    block[hit] += number
     place = np.cumsum(block) - block
-    hit = np.flatnonzero(count)
     if not len(hit):
         return cells, Inserted(place, hit, hit, np.empty(0))
     total = int(block.sum())
-    after = cells.next
-    row = np.repeat(hit, count[hit])
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(count[hit]) - count[hit], count[hit])
+    row = np.repeat(hit, number)
+    offset = np.arange(len(row)) - np.repeat(np.cumsum(number) - number, number)
     forward = cells.node[row] < cells.node[after[row]]
-    which = begin[row] + np.where(forward, offset, count[row] - 1 - offset)
+    which = np.repeat(begin, number)
+    which += np.where(forward, offset, np.repeat(number - 1, number) - offset)
     share = np.where(forward, splits.share[which], 1.0 - splits.share[which])[:, None]
     at = place[row] + 1 + offset
     node = np.empty(total, dtype=np.int64)
@@ -191,64 +166,15 @@ def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
     values = np.empty((total, cells.values.shape[1]))
     values[place] = cells.values
     first, last = cells.values[row], cells.values[after[row]]
-    values[at] = first + share * (last - first)
+    between = first + share * (last - first)
     # From the lower node, so that both sides of an edge get the same position to the last bit.
-    low, high = np.where(forward[:, None], first, last), np.where(forward[:, None], last, first)
-    values[at, PLAN] = (low + splits.share[which][:, None] * (high - low))[:, PLAN]
+    back = np.flatnonzero(~forward)
+    low, high = last[back, PLAN], first[back, PLAN]
+    between[back, PLAN] = low + splits.share[which[back]][:, None] * (high - low)
+    values[at] = between
     sides = np.empty(total, dtype=np.int64)
     sides[place], sides[at] = cells.sides, cells.sides[row] & cells.sides[after[row]]
     sizes = np.add.reduceat(block, cells.start[:-1])
     start = np.append(0, np.cumsum(sizes))
     made = Cells(start, cells.face, cells.facet, node, values, sides)
     return made, Inserted(place, at, row, share[:, 0])
-
-
-def whole_edges(splits: Splits) -> Splits:
-    """Return for each edge all nodes on it, those on its parts included.
-
-    Parameters
-    ----------
-    splits : Splits
-        Where edges were split, and again the parts they were split into.
-    """
-    head = np.append(True, splits.key[1:] != splits.key[:-1])[: len(splits.key)]
-    keys = splits.key[head]
-    size = np.diff(np.append(np.flatnonzero(head), len(splits.key)))
-    # Chains from the lower node of each edge to the higher one.
-    chain = np.repeat(np.arange(len(keys)), size + 2)
-    start = np.cumsum(size + 2) - (size + 2)
-    node, share = np.empty(len(chain), dtype=np.int64), np.zeros(len(chain))
-    inner = np.ones(len(chain), dtype=bool)
-    inner[start] = inner[start + size + 1] = False
-    node[start], node[start + size + 1], node[inner] = keys // _WIDTH, keys % _WIDTH, splits.node
-    share[start + size + 1], share[inner] = 1.0, splits.share
-    while True:
-        link = np.flatnonzero(chain[1:] == chain[:-1])
-        begin, count = _between(edge_keys(node[link], node[link + 1]), splits)
-        if not count.any():
-            break
-        link, begin, count = link[count > 0], begin[count > 0], count[count > 0]
-        row = np.repeat(np.arange(len(link)), count)
-        offset = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
-        forward = node[link] < node[link + 1]
-        which = begin[row] + np.where(forward[row], offset, count[row] - 1 - offset)
-        part = np.where(forward[row], splits.share[which], 1.0 - splits.share[which])
-        low, high = share[link][row], share[link + 1][row]
-        at = link[row] + 1
-        node = np.insert(node, at, splits.node[which])
-        share = np.insert(share, at, low + part * (high - low))
-        chain = np.insert(chain, at, chain[link][row])
-    inner = np.zeros(len(chain), dtype=bool)
-    inner[1:-1] = (chain[1:-1] == chain[:-2]) & (chain[1:-1] == chain[2:])
-    return Splits(keys[chain[inner]], node[inner], share[inner])
-
-
-def _between(key: Ints, splits: Splits) -> tuple[Ints, Ints]:
-    """Return the first split of each edge, and how many there are."""
-    if not len(splits.key):
-        return np.zeros(len(key), dtype=np.int64), np.zeros(len(key), dtype=np.int64)
-    begin = np.searchsorted(splits.key, key, side="left")
-    count = np.zeros(len(key), dtype=np.int64)
-    some = np.flatnonzero(splits.key[np.minimum(begin, len(splits.key) - 1)] == key)
-    count[some] = np.searchsorted(splits.key, key[some], side="right") - begin[some]
-    return begin, count

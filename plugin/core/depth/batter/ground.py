@@ -90,7 +90,7 @@ class Ground:
         rim = ~near[faces[row, side]] & ~near[faces[row, (side + 1) % 3]]
         across[row[rim], side[rim]] = RIM
         region = regions(patch)[rows]
-        extent = float(np.ptp(patch.points, axis=0).max())
+        extent = float(max(np.ptp(column) for column in patch.points.T))
         highest = max(abs(float(patch.heights.max())), abs(float(patch.heights.min())))
         return cls(
             patch.points,

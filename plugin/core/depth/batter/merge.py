@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 from ...tin.cut.pieces import Rings
 from ...tin.cut.triangulate import LARGEST, triangulate_rings
 from ...tin.weld import hang_together
-from .cells import FRAME, PLAN, Cells, edge_keys, spans
+from .cells import FRAME, PLAN, Cells, spans
+from .splits import edge_keys
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -44,8 +45,8 @@ def triangles_of(cells: Cells, old_nodes: int, straight: float) -> tuple[Ints, I
     """
     alone = np.zeros(len(cells), dtype=bool)
     for _ in range(_TRIES):
-        rings, group = _merged(cells, alone)
-        rings = _without_spare_nodes(rings, cells, old_nodes, straight)
+        rings, group, freed = _merged(cells, alone)
+        rings = _without_spare_nodes(rings, cells, freed[freed >= old_nodes], straight)
         entries = rings.nodes
         named = Rings(entries, rings.start, rings.face)
         corners, ring, failed = triangulate_rings(
@@ -65,21 +66,28 @@ def triangles_of(cells: Cells, old_nodes: int, straight: float) -> tuple[Ints, I
     return corners, rings.face[ring], len(failed)
 
 
-def _merged(cells: Cells, alone: Flags) -> tuple[Rings, Ints]:
-    """Unite cells with the same face and facet; return rings of entries, and groups of cells.
+def _merged(cells: Cells, alone: Flags) -> tuple[Rings, Ints, Ints]:
+    """Unite cells with the same face and facet.
 
-    The "face" of each ring is one of its cells. Groups that would have holes or pinches stay
-    apart.
+    Returns
+    -------
+    rings : Rings
+        Rings of entries; the "face" of each is one of its cells.
+    group : (c,) int
+        Cell whose ring each cell has become a part of. Groups that would have holes or pinches
+        stay apart.
+    freed : (f,) int
+        Nodes at which edges have vanished; some of them several times.
     """
     twin = _twins(cells)
     while True:
-        group, rings, bad = _united(cells, twin, alone)
+        group, rings, freed, bad = _united(cells, twin, alone)
         if not bad.any():
-            return rings, group
+            return rings, group, freed
         alone = alone | bad
 
 
-def _united(cells: Cells, twin: Ints, alone: Flags) -> tuple[Ints, Rings, Flags]:
+def _united(cells: Cells, twin: Ints, alone: Flags) -> tuple[Ints, Rings, Ints, Flags]:
     owner = cells.owner
     paired = twin >= 0
     other = owner[twin]
@@ -114,7 +122,7 @@ def _united(cells: Cells, twin: Ints, alone: Flags) -> tuple[Ints, Rings, Flags]
         np.concatenate((head, len(entries) + start)),
         np.concatenate((face, np.flatnonzero(~merged))),
     )
-    return group, rings, bad[group] & merged
+    return group, rings, cells.node[rows], bad[group] & merged
 
 
 def _loops(follow: Ints) -> tuple[Ints, Ints]:
@@ -150,20 +158,23 @@ def _twins(cells: Cells) -> Ints:
     return twin
 
 
-def _without_spare_nodes(rings: Rings, cells: Cells, old_nodes: int, straight: float) -> Rings:
-    """Drop new nodes that have two edges in one line."""
+def _without_spare_nodes(rings: Rings, cells: Cells, nodes: Ints, straight: float) -> Rings:
+    """Drop those of some nodes that have two edges in one line."""
+    if not len(nodes):
+        return rings
     entries, owner = rings.nodes, rings.owner
     node = cells.node[entries]
-    after = rings.following(np.arange(len(entries)))
-    before = np.empty_like(after)
-    before[after] = np.arange(len(after))
-    new = np.flatnonzero(node >= old_nodes)
-    name = node[new] - old_nodes
-    one, other = node[before[new]], node[after[new]]
+    asked = np.zeros(int(cells.node.max()) + 1, dtype=bool)
+    asked[nodes] = True
+    new = np.flatnonzero(asked[node])
+    name = node[new] - int(nodes.min())
+    size, start = rings.sizes[owner[new]], rings.start[owner[new]]
+    after = start + (new - start + 1) % size
+    before = start + (new - start - 1) % size
+    one, other = node[before], node[after]
     low, high = np.minimum(one, other), np.maximum(one, other)
-    spot = cells.values[entries, PLAN]
-    start = spot[before[new]]
-    chord, off = spot[after[new]] - start, spot[new] - start
+    near, here, far = (cells.values[entries[at], PLAN] for at in (before, new, after))
+    chord, off = far - near, here - near
     beside = np.abs(chord[:, 0] * off[:, 1] - chord[:, 1] * off[:, 0])
     bent = beside > straight * np.hypot(*chord.T)
     # Each node tells the neighbours that one of its entries has; the others must have the same.

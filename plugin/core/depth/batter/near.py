@@ -46,9 +46,12 @@ def outline_nodes(faces: Ints, region: Ints, wanted: Flags, count: int) -> Ints:
 
 def nodes_near(xy: Floats, nodes: Ints, distance: float) -> Flags:
     """Tell which nodes lie within a distance of some of them, and a little farther."""
-    low, high = xy.min(axis=0), xy.max(axis=0)
-    cell = max(distance, float((high - low).max()) / _MOST_CELLS)
-    column, row = np.floor((xy - low) / cell).astype(np.int64).T
+    x, y = xy.T
+    low = x.min(), y.min()
+    cell = max(distance, float(max(x.max() - low[0], y.max() - low[1])) / _MOST_CELLS)
+    column, row = (
+        ((axis - least) / cell).astype(np.int64) for axis, least in ((x, low[0]), (y, low[1]))
+    )
     marked = np.zeros((int(row.max()) + 3, int(column.max()) + 3), dtype=bool)
     for down in range(3):
         for right in range(3):

@@ -12,10 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...progress import Progress
-from .cells import DESIGN, LOW, PLAN, Cells, Splits, edge_keys, insert, spans, whole_faces
+from .cells import DESIGN, LOW, PLAN, Cells, insert, spans, whole_faces
 from .facets import Facets, at
 from .flood import Reached
 from .ground import Ground
+from .splits import Splits, edge_keys
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
