@@ -25,11 +25,10 @@ def join_near(cells: Cells, old_nodes: int, tiny: float) -> tuple[Cells, Ints]:
     joined : (j,) int
         Nodes that stand for several.
     """
-    after = cells.next
-    step = cells.values[after, PLAN] - cells.values[:, PLAN]
-    short = np.abs(step).max(axis=1) < tiny
-    short &= (cells.node >= old_nodes) & (cells.node[after] >= old_nodes)
-    rows = np.flatnonzero(short)
+    after, new = cells.next, cells.node >= old_nodes
+    rows = np.flatnonzero(new & new[after])
+    step = np.abs(cells.values[after[rows], PLAN] - cells.values[rows, PLAN])
+    rows = rows[(step[:, 0] < tiny) & (step[:, 1] < tiny)]
     if not len(rows):
         return cells, rows
     one, other = cells.node[rows] - old_nodes, cells.node[after[rows]] - old_nodes
@@ -37,7 +36,6 @@ def join_near(cells: Cells, old_nodes: int, tiny: float) -> tuple[Cells, Ints]:
     while True:
         root = old_nodes + hang_together(count, one, other)
         node = cells.node.copy()
-        new = node >= old_nodes
         node[new] = root[node[new] - old_nodes]
         kept, pinched = _rings(cells, node)
         if not len(pinched):

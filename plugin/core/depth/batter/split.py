@@ -172,21 +172,23 @@ class _Splitter:
         pair[state.cell[middle]] = start + count // 2
         kind = np.full(len(cells), _COVER, dtype=np.int64)
         off = np.zeros(len(cells.node))
-        least_first = np.minimum.reduceat(first, head)[middle]
-        least_last = np.minimum.reduceat(last, head)[middle]
-        most_below = np.maximum.reduceat(below, head)[middle]
-        chosen = np.where(
-            least_first < 0,
-            _RAY_FIRST,
-            np.where(least_last < 0, _RAY_LAST, np.where(most_below > 0, _MEET, _COVER)),
+        spread, inner = spans(begin, middle)
+        first, last, below, inner_head = first[spread], last[spread], below[spread], inner[:-1]
+        chosen = np.select(
+            [
+                np.minimum.reduceat(first, inner_head) < 0,
+                np.minimum.reduceat(last, inner_head) < 0,
+                np.maximum.reduceat(below, inner_head) > 0,
+            ],
+            [_RAY_FIRST, _RAY_LAST, _MEET],
+            _COVER,
         )
         kind[state.cell[middle]] = chosen
-        spread, inner = spans(begin, middle)
         which = np.repeat(chosen, np.diff(inner))
         scale = np.repeat(np.where(steep[middle] > 0, steep[middle], 1.0), np.diff(inner))
         off[entry[spread]] = np.select(
             [which == _RAY_FIRST, which == _RAY_LAST, which == _MEET],
-            [first[spread], last[spread], below[spread] / scale],
+            [first, last, below / scale],
             0.0,
         )
         return (
