@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..runs import count_up
 from .overlays import mended
 
 Floats = NDArray[np.float64]
@@ -144,7 +145,7 @@ def _nearly_meet(polygons: Shapes, reach: float) -> tuple[Ints, Ints]:
     low = np.searchsorted(name.reshape(-1)[by_name], corner, "left")
     high = np.searchsorted(name.reshape(-1)[by_name], corner, "right")
     size = high - low
-    within = np.arange(size.sum()) - np.repeat(np.cumsum(size) - size, size)
+    within = count_up(size)
     one, other = owner[by_name[np.repeat(low, size) + within]], np.repeat(other, size)
     pairs = np.unique(np.sort(np.column_stack((one, other)), axis=1), axis=0)
     pairs = pairs[pairs[:, 0] != pairs[:, 1]]

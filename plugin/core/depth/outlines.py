@@ -12,6 +12,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..runs import count_up
 from ..tolerance import Tolerance
 from .manner import Corners, Manner
 from .overlays import unite, without_hairlines
@@ -185,7 +186,7 @@ def _fans(
         turn = np.where(outward & (turn <= 0), np.pi, turn)
         count[arc] = 1 + np.ceil(turn[arc] / step[arc] - 1e-9).astype(np.int64).clip(1)
     corner = np.repeat(np.arange(len(xy)), count)
-    place = np.arange(len(corner)) - np.repeat(np.cumsum(count) - count, count)
+    place = count_up(count)
     off = (normal + next_normal) / np.maximum(1 + cosine, _MOST_SHARP)[:, None]
     off = off[corner]
     if cut.any():
@@ -217,7 +218,7 @@ def _outlines(corners: _Corners, parts: int) -> Shapes:
     size = np.diff(np.append(start, len(ring)))
     # Rings of one or two places cannot be: the first place is repeated, and found not to be valid.
     filled = np.maximum(size, 3) + 1
-    number = np.repeat(start, filled) + _count_up(filled) % np.repeat(size, filled)
+    number = np.repeat(start, filled) + count_up(filled) % np.repeat(size, filled)
     offsets = np.append(0, np.cumsum(filled))
     rings_of_part = np.bincount(corners.part_of_ring, minlength=parts)
     return shapely.from_ragged_array(
@@ -225,11 +226,6 @@ def _outlines(corners: _Corners, parts: int) -> Shapes:
         corners.fan[number],
         (offsets, np.append(0, np.cumsum(rings_of_part))),
     )
-
-
-def _count_up(sizes: Ints) -> Ints:
-    """Return 0, 1, ... size - 1 for each size, one after the other."""
-    return np.arange(sizes.sum()) - np.repeat(np.cumsum(sizes) - sizes, sizes)
 
 
 def _keep_their_way(corners: _Corners, parts: int) -> NDArray[np.bool_]:
@@ -255,7 +251,7 @@ def _pieces(corners: _Corners, wanted: Ints) -> tuple[Shapes, Ints]:
     turns = corners.outward[far]
     size = np.where(turns, corners.count[far], 1)
     row = np.repeat(np.arange(len(edge)), size)
-    back = _count_up(size)
+    back = count_up(size)
     there = corners.fan[last[far][row] - np.where(turns[row], back, 0)]
     there = np.where(turns[row][:, None], there, (corners.xy[far] + shift)[row])
     here = np.where(

@@ -10,6 +10,7 @@ from enum import IntEnum
 
 import numpy as np
 
+from ..runs import count_up
 from .bundle import Lines
 from .direction import right_normals, vector_of
 from .prove import side_of_points
@@ -74,7 +75,7 @@ def places(lines: Lines) -> Places:
     """Spread places over all lines."""
     count = np.clip(2 * (lines.counts - 1), FEWEST, MOST)
     line = np.repeat(np.arange(len(lines)), count)
-    number = np.arange(len(line)) - np.repeat(np.cumsum(count) - count, count)
+    number = count_up(count)
     station = (number + 0.5) / count[line] * lines.lengths[line]
     segment, _ = locate(lines, line, station)
     normal = right_normals(lines.segment_directions[segment])

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..runs import count_up
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -146,7 +148,7 @@ class Bins:
         wide = high[:, 0] - low[:, 0] + 1
         count = wide * (high[:, 1] - low[:, 1] + 1)
         row = np.repeat(np.arange(len(faces)), count)
-        place = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+        place = count_up(count)
         width = wide[row]
         bins = (low[row, 1] + place // width) * self.shape[0] + low[row, 0] + place % width
         order = np.argsort(bins, kind="stable")

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..findings import Finding
+from ..runs import count_up
 from ..text import translate
 from ..tolerance import Tolerance
 from .bins import Bins
@@ -169,7 +170,7 @@ def _cracks(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
     first = np.searchsorted(cell, home, side="left")
     count = np.searchsorted(cell, home, side="right") - first
     point = np.repeat(vertex, count)
-    within = np.arange(len(point)) - np.repeat(np.cumsum(count) - count, count)
+    within = count_up(count)
     on = edge[np.repeat(first, count) + within]
     other = (border[on] != point[:, None]).all(axis=1)
     point, on = point[other], on[other]

@@ -3,6 +3,8 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from ..runs import count_up
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -101,7 +103,7 @@ def _near_pairs(points: Floats, tolerance: float) -> tuple[Ints, Ints]:
             first = np.arange(len(ordered)) + 1
         count = last - first
         one = np.repeat(np.arange(len(ordered)), count)
-        within = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count)
+        within = count_up(count)
         other = np.repeat(first, count) + within
         apart = points[order[one]] - points[order[other]]
         near = np.einsum("ij,ij->i", apart, apart) <= tolerance * tolerance

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from ...tin.cut.frames import corner_frames
 from .ground import Ground
 from .splits import Splits, edge_keys
@@ -155,7 +156,7 @@ def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
         return cells, Inserted(place, hit, hit, np.empty(0))
     total = int(block.sum())
     row = np.repeat(hit, number)
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(number) - number, number)
+    offset = count_up(number)
     forward = cells.node[row] < cells.node[after[row]]
     which = np.repeat(begin, number)
     which += np.where(forward, offset, np.repeat(number - 1, number) - offset)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from .corners import Fans
 from .facets import NONE, Facets, facets_about
 from .flood import Reached, examine
@@ -71,7 +72,7 @@ def fine(
     pair = np.unique(of[conic] * len(ground.faces) + reached.face[conic])
     fan, face = np.divmod(pair, len(ground.faces))
     row = np.repeat(np.arange(len(fan)), count[fan])
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(count[fan]) - count[fan], count[fan])
+    offset = count_up(count[fan])
     facet, face = first[fan[row]] + offset, face[row]
     good = examine(ground, made.facets, face, facet).rows
     others = np.flatnonzero(of < 0)
@@ -109,7 +110,7 @@ def _units(vectors: Floats) -> Floats:
 def _with_sectors(plain: Facets, fans: Fans, count: Ints, inside: bool) -> Sectors:
     """Add facets that divide cones evenly, as chords or as planes that touch them."""
     fan = np.repeat(np.arange(len(fans)), count)
-    offset = np.arange(len(fan)) - np.repeat(np.cumsum(count) - count, count)
+    offset = count_up(count)
     step = (fans.angle / count)[fan]
     start = np.arctan2(fans.begin[fan, 1], fans.begin[fan, 0])
     rays = np.stack(

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...progress import Progress
+from ...runs import count_up
 from ..manner import Corners, Manner
 from .cones import coarse, fine
 from .corners import corner_facets
@@ -123,5 +124,5 @@ def _faces_at(ground: Ground, node: Ints) -> tuple[Ints, Ints]:
     begin = np.searchsorted(corner[order], node, side="left")
     count = np.searchsorted(corner[order], node, side="right") - begin
     row = np.repeat(np.arange(len(node)), count)
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+    offset = count_up(count)
     return row, face[order[begin[row] + offset]]

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...progress import Progress, part
+from ...runs import count_up
 from ..manner import BatterRule, Manner
 from ..zones import Zones
 from .corners import Sectors, dot, sectors_of
@@ -203,7 +204,7 @@ class Survey:
             np.clip(np.ceil(width * far / self.ground.pixel), 1, _MOST_RAYS).astype(np.int64) + 1
         )
         sector = np.repeat(np.arange(len(sectors)), count)
-        within = np.arange(len(sector)) - np.repeat(np.cumsum(count) - count, count)
+        within = count_up(count)
         turned = within * (width / (count - 1))[sector]
         angle = np.arctan2(sectors.begin[:, 1], sectors.begin[:, 0])[sector] + turned
         way = np.column_stack([np.cos(angle), np.sin(angle)])

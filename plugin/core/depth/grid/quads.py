@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...grid import Grid
+from ...runs import count_up
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -51,7 +52,7 @@ class Quads:
         begin = np.maximum(self._first[near], first_row)
         count = np.minimum(self._last[near], first_row + rows) - begin
         piece = np.repeat(near, count)
-        row = np.arange(len(piece)) - np.repeat(np.cumsum(count) - count - begin, count)
+        row = np.repeat(begin, count) + count_up(count)
         centre = row + 0.5
         left = np.full(len(piece), np.inf)
         right = np.full(len(piece), -np.inf)

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...grid import Grid
+from ...runs import count_up
 from .corners import Sectors
 from .edges import Edges
 from .quads import Quads
@@ -120,7 +121,7 @@ class Sides:
         reach = np.maximum.reduceat(feet.sector_reach, feet.sector_first[:-1])
         count = np.maximum(np.ceil(self._width / _WIDEST), 1).astype(np.int64)
         sector = np.repeat(np.arange(len(count)), count)
-        within = np.arange(len(sector)) - np.repeat(np.cumsum(count) - count, count)
+        within = count_up(count)
         wide = (self._width / count)[sector]
         begin = sectors.begin[sector]
         angle = np.arctan2(begin[:, 1], begin[:, 0]) + within * wide
@@ -212,7 +213,7 @@ def _expand(start: Ints, stop: Ints) -> tuple[Ints, Ints]:
     """Return the run and the column of every pixel of runs."""
     count = stop - start
     run = np.repeat(np.arange(len(count)), count)
-    return run, np.arange(len(run)) - np.repeat(np.cumsum(count) - count - start, count)
+    return run, np.repeat(start, count) + count_up(count)
 
 
 def settle(flat: Heights, values: SideValues, beats: np.ufunc) -> SideValues:

@@ -14,6 +14,7 @@ import shapely
 from numpy.typing import NDArray
 
 from ...grid import Grid
+from ...runs import count_up
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -112,7 +113,7 @@ class ZoneSpans:
         begin = np.maximum(self._first[near], first_row)
         count = np.minimum(self._last[near], first_row + rows) - begin
         side = np.repeat(near, count)
-        within = np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
+        within = count_up(count)
         row = np.repeat(begin, count) + within
         # Multiplied first: a border at 45 degrees through centres then meets them exactly.
         crossing = (row + 0.5 - self._y[side]) * self._dx[side] / self._dy[side] + self._x[side]

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from .mitre import Freedom, Rows, meet
 from .sheet import Sheet, plan_widths
 
@@ -82,7 +83,7 @@ class _Stars:
         place = np.searchsorted(self.nodes, nodes)
         size = self.start[place + 1] - self.start[place]
         row = np.repeat(np.arange(len(nodes)), size)
-        within = np.arange(len(row)) - np.repeat(np.cumsum(size) - size, size)
+        within = count_up(size)
         return row, self.corner[self.start[place][row] + within]
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from .borders import Borders
 from .chains import Chains
 from .sheet import Sheet
@@ -275,7 +276,7 @@ def _fan(
     step = np.sign(end - begin)
     size = np.abs(end - begin)  # parts of the side
     owner = np.repeat(rows, size)
-    part = np.arange(len(owner)) - np.repeat(np.cumsum(size) - size, size)
+    part = count_up(size)
     first, last = part == 0, part == size[owner] - 1
     stop = begin[owner] + step[owner] * part
     points = np.column_stack(

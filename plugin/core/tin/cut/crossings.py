@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from .near import Band, Pairing
 from .segments import cancel_doubles
 from .snap import NONE, Linework, turn
@@ -255,7 +256,7 @@ def _events_at_crossings(band: Band, edge: Ints, segment: Ints, node: Ints, way:
     start = np.cumsum(count) - count
     times = count[edge]
     row = np.repeat(np.arange(len(edge)), times)
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(times) - times, times)
+    offset = count_up(times)
     half = half[start[edge][row] + offset]
     return _Events(half // 3, segment[row], node[row], 1 << (half % 3), way[row])
 
@@ -374,7 +375,7 @@ def _along_edges(
     at = np.where(swap[:, None], at[:, ::-1], at)
     steps = np.maximum(at[:, 1] - at[:, 0], 1)
     row = np.repeat(np.arange(len(pairs)), steps)
-    offset = np.arange(len(row)) - np.repeat(np.cumsum(steps) - steps, steps)
+    offset = count_up(steps)
     start = np.where(offset == 0, pairs[row, 0], vertices + at[row, 0] + offset)
     final = offset == steps[row] - 1
     end_node = np.where(final, pairs[row, 1], vertices + at[row, 0] + offset + 1)

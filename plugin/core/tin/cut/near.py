@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from ..edges import Edges, pair_half_edges
 
 Floats = NDArray[np.float64]
@@ -206,7 +207,7 @@ class Pairing:
         begin = np.searchsorted(pairs[:, 1], names, side="left")
         count = np.searchsorted(pairs[:, 1], names, side="right") - begin
         row = np.repeat(np.arange(len(names)), count)
-        offset = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+        offset = count_up(count)
         return pairs[begin[row] + offset, 0], row
 
 
@@ -215,7 +216,7 @@ def _pieces(starts: Floats, stops: Floats, longest: float) -> tuple[Floats, Floa
     length = np.hypot(*(stops - starts).T)
     count = np.maximum(np.ceil(length / longest), 1).astype(np.int64)
     owner = np.repeat(np.arange(len(starts)), count)
-    step = np.arange(len(owner)) - np.repeat(np.cumsum(count) - count, count)
+    step = count_up(count)
     share = step / count[owner]
     way = (stops - starts)[owner]
     first = starts[owner] + share[:, None] * way

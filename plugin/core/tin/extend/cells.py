@@ -9,6 +9,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ...runs import count_up
 from ..cut.pieces import Rings
 from ..cut.triangulate import LARGEST, triangulate_rings
 from ..weld import same_place
@@ -51,7 +52,7 @@ def plain_triangles(points: Points, pieces: Pieces, rows: Ints, exact: Mask) -> 
     halves = np.concatenate([turned[:, [0, 1, 2]], turned[:, [0, 2, 3]]])
     count = pieces.start[fan + 1] - pieces.start[fan] - 2
     owner = np.repeat(fan, count)
-    within = np.arange(len(owner)) - np.repeat(np.cumsum(count) - count, count)
+    within = count_up(count)
     hub = pieces.start[owner]
     parts = np.stack([hub, hub + within + 1, hub + within + 2], axis=1)
     triangles = np.concatenate([halves, pieces.corner[parts]])
