@@ -12,6 +12,7 @@ quadratic along a straight tip.
 import numpy as np
 import shapely
 
+from ..vectors import cross
 from .bundle import Lines
 from .chain import Chain, Intervals
 from .corners import turns
@@ -96,7 +97,7 @@ def _by_segments(
     direction, length = one.segment_directions[segment], one.segment_lengths[segment]
     p, r = start - one.xy[segment], start - own
     u, du = (p * direction).sum(1), (step * direction).sum(1)
-    v, dv = _cross(direction, p), _cross(direction, step)  # left +
+    v, dv = cross(direction, p), cross(direction, step)  # left +
     low, high = _both(_below(-u, -du), _below(u - length, du), _below(-v * offset, -dv * offset))
     # v^2 - |q - V|^2 < 0: concave, so true outside its two roots
     a = dv * dv - (step * step).sum(1)
@@ -144,10 +145,6 @@ def _by_vertices(
     ]
     before = [np.where(last_end, f, (x * out).sum(1)) for f, x in zip(free, (p, step), strict=True)]
     return _both(nearer, wrong, _below(*after), _below(*before))
-
-
-def _cross(a: np.ndarray, b: np.ndarray) -> np.ndarray:
-    return a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
 
 
 def _below(value: np.ndarray, slope: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

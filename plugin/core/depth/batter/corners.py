@@ -16,14 +16,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .facets import NONE, Facets, cross, dot, facets_about, through, turned
+from ...vectors import cross, dot, turned
+from ..meeting import meeting
+from .facets import NONE, Facets, facets_about, through
 from .outline import Outlines
 from .strips import Feet, Strips
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-_PARALLEL = 1e-12
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,9 +112,10 @@ class _Corners:
         self.slanted = strips.slanted[:, 1], strips.slanted[two, 0]
         along = strips.along[:, 1], strips.along[two, 0]
         slopes = feet.slope, feet.slope[two]
-        self.gradients = tuple(
+        one, other = (
             along[k][:, None] * self.ways[k] + slopes[k][:, None] * self.outs[k] for k in (0, 1)
         )
+        self.gradients = one, other
         self.more: list[Facets] = []
         self.nodes: list[Ints] = []
         self.links: list[tuple[Ints, Ints]] = []
@@ -144,23 +145,17 @@ class _Corners:
         """Carry strips to the lines where they meet; return the corners to be rounded."""
         none_open = (self.lines.beyond >= 0) & (self.lines.beyond[self.two] >= 0)
         here = (self.side[0] | self.side[1]) & none_open & ~self.feet.straight
-        difference = self.gradients[0] - self.gradients[1]
-        size = np.sqrt(dot(difference, difference))
-        meet = turned(difference) / np.where(size > 0, size, 1.0)[:, None]
-        meet[dot(meet, self.outs[0] + self.outs[1]) < 0] *= -1.0
-        gain = np.minimum(dot(meet, self.outs[0]), dot(meet, self.outs[1]))
-        past_one, past_two = cross(self.outs[0], meet), cross(meet, self.outs[1])
+        met = meeting(self.outs, self.gradients)
         outward = here & (self.turn > 0)
-        between = (past_one >= -_PARALLEL) & (past_two >= -_PARALLEL) & (size > 0)
-        mitre = outward & between & (gain * limit >= 1.0)
+        mitre = outward & met.mitred(limit)
         rows = np.flatnonzero(mitre)
-        self._carry(0, rows, meet[rows])
-        self._carry(1, rows, meet[rows])
+        self._carry(0, rows, met.ray[rows])
+        self._carry(1, rows, met.ray[rows])
         self._link(rows)
-        inward = here & (self.turn < 0) & (gain > 0) & (size > 0)
-        for end, past in ((0, past_one), (1, past_two)):
-            rows = np.flatnonzero(inward & self.side[end] & (past > _PARALLEL))
-            self._carry(end, rows, meet[rows])
+        inward = here & (self.turn < 0)
+        for end in (0, 1):
+            rows = np.flatnonzero(inward & self.side[end] & met.later(end))
+            self._carry(end, rows, met.ray[rows])
         return np.flatnonzero(outward & ~mitre)
 
     def result(self, rounded: Ints) -> tuple[Facets, Ints, Fans]:

@@ -5,6 +5,8 @@ from dataclasses import dataclass, fields
 import numpy as np
 from numpy.typing import NDArray
 
+from ...vectors import dot, turned
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -90,21 +92,6 @@ def facets_about(
         nobody.copy(),
         np.zeros(len(zone), dtype=bool),
     )
-
-
-def turned(way: Floats) -> Floats:
-    """Return vectors (k, 2) turned a quarter counter-clockwise."""
-    return np.column_stack((-way[:, 1], way[:, 0]))
-
-
-def dot(one: Floats, other: Floats) -> Floats:
-    """Return the scalar products of vectors (k, 2)."""
-    return np.asarray(one[:, 0] * other[:, 0] + one[:, 1] * other[:, 1], dtype=np.float64)
-
-
-def cross(one: Floats, other: Floats) -> Floats:
-    """Return the cross products of vectors (k, 2), positive where ``other`` is to the left."""
-    return np.asarray(one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0], dtype=np.float64)
 
 
 def through(point: Floats, gradient: Floats, value: Floats | float = 0.0) -> Floats:

@@ -7,10 +7,11 @@ from numpy.typing import NDArray
 
 from ...progress import Progress
 from ...runs import count_up
+from ...vectors import cross, dot
 from ..manner import Corners, Manner
 from .cones import coarse, fine
 from .corners import corner_facets
-from .facets import Facets, cross, dot
+from .facets import Facets
 from .flood import Reached, spread
 from .ground import Ground
 from .outline import Outlines

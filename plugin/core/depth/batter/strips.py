@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from .facets import NONE, Facets, dot, through, turned
+from ...vectors import dot, turned
+from .facets import NONE, Facets, through
 from .outline import Outlines, runs
 
 Floats = NDArray[np.float64]

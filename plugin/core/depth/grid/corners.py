@@ -11,13 +11,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...vectors import cross, dot
 from ..manner import Corners, Manner
+from ..meeting import meeting
 from .edges import Edges
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-_PARALLEL = 1e-12
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,20 +89,13 @@ def sectors_of(
     ways = edges.way[before], edges.way[after]
     slopes = rates[before], rates[after]
     one, two = (along[:, k, None] * ways[k] + slopes[k][:, None] * outs[k] for k in (0, 1))
-    difference: Floats = one - two
-    size = np.hypot(*difference.T)
-    meet: Floats = np.column_stack([-difference[:, 1], difference[:, 0]])
-    meet /= np.where(size > 0, size, 1.0)[:, None]
-    meet[dot(meet, outs[0] + outs[1]) < 0] *= -1.0
-    gain = np.minimum(dot(meet, outs[0]), dot(meet, outs[1]))
-    past_one, past_two = cross(outs[0], meet), cross(meet, outs[1])
+    met = meeting(outs, (one, two))
     outward = edges.turn[corners] > 0
-    between = (past_one >= -_PARALLEL) & (past_two >= -_PARALLEL) & (size > 0)
-    mitre = np.flatnonzero(outward & between & (gain * limit >= 1.0))
+    mitre = np.flatnonzero(outward & met.mitred(limit))
     rounded = np.setdiff1d(np.flatnonzero(outward), mitre)
-    inward = ~outward & (gain > 0) & (size > 0)
-    late = np.flatnonzero(inward & edges.active[before] & (past_one > _PARALLEL))
-    early = np.flatnonzero(inward & edges.active[after] & (past_two > _PARALLEL))
+    late = np.flatnonzero(~outward & edges.active[before] & met.later(0))
+    early = np.flatnonzero(~outward & edges.active[after] & met.later(1))
+    meet = met.ray
     flat = np.zeros((len(rounded), 2))
     return Sectors(
         corners[np.concatenate([mitre, mitre, rounded, late, early])],
@@ -113,15 +106,3 @@ def sectors_of(
             [np.zeros(2 * len(mitre)), slopes[0][rounded], np.zeros(len(late) + len(early))]
         ),
     )
-
-
-def dot(one: Floats, other: Floats) -> Floats:
-    """Return the scalar products of vectors (k, 2)."""
-    product: Floats = (one * other).sum(axis=1)
-    return product
-
-
-def cross(one: Floats, other: Floats) -> Floats:
-    """Return the cross products of vectors (k, 2), positive where ``other`` is to the left."""
-    product: Floats = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    return product

@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 
 from ...progress import Progress, part
 from ...runs import count_up
+from ...vectors import dot
 from ..manner import BatterRule, Manner
 from ..zones import Zones
-from .corners import Sectors, dot, sectors_of
+from .corners import Sectors, sectors_of
 from .edges import Edges
 from .inner import Labels, at_border
 from .rays import Ground, Rays, Where
