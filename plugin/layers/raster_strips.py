@@ -9,7 +9,6 @@ import dataclasses
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from pathlib import Path
 
 import numpy as np
 from osgeo import gdal
@@ -18,7 +17,7 @@ from ..core.errors import SurfaceError
 from ..core.place import Place
 from ..core.progress import Progress
 from ..core.text import translate
-from .rasters import RasterSource, RasterTarget, small_cache, windows
+from .rasters import RasterSource, RasterTarget, windows, writing
 
 Work = Callable[[Place, np.ndarray], np.ndarray]
 """Makes a strip of the result of one of the source, which comes with its halo."""
@@ -65,9 +64,7 @@ def stream(
     """
     rows = strip_rows(source, halo)
     with contextlib.ExitStack() as stack:
-        stack.enter_context(small_cache())
-        stack.enter_context(_plain_errors(target.path))
-        stack.enter_context(target)
+        stack.enter_context(writing(target))
         reader = stack.enter_context(ThreadPoolExecutor(1))
         writer = stack.enter_context(ThreadPoolExecutor(1))
         worker = stack.enter_context(ThreadPoolExecutor(workers))
@@ -94,8 +91,6 @@ def stream(
             progress(done / every)
         if written:
             written.pop().result()
-    for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
-        Path(f"{target.path}{suffix}").unlink(missing_ok=True)
 
 
 def strip_rows(source: RasterSource, halo: int = 0) -> int:
@@ -165,19 +160,6 @@ def _read_panel(
         # The strip is changed while it is worked on.
         last = buffer[count : halo + count].copy()
         yield Place(row, above=above, below=below), buffer[halo - above : halo + count + below]
-
-
-@contextlib.contextmanager
-def _plain_errors(path: Path) -> Iterator[None]:
-    """Turn GDAL's errors into one sentence."""
-    try:
-        yield
-    except RuntimeError as error:
-        raise SurfaceError(
-            translate("Layers", "“{path}” could not be made: {why}.").format(
-                path=path, why=str(error).rstrip(".")
-            )
-        ) from error
 
 
 def require_plain_heights(source: RasterSource, name: str) -> None:

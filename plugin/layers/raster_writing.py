@@ -1,16 +1,12 @@
 """Write a raster strip by strip: the next strip is made while the last one is packed."""
 
-import contextlib
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
-from pathlib import Path
 
 import numpy as np
 
-from ..core.errors import SurfaceError
 from ..core.progress import Progress
-from ..core.text import translate
-from .rasters import RasterTarget, small_cache, windows
+from .rasters import RasterTarget, windows, writing
 
 _STRIP_BYTES = 32 * 1024 * 1024
 _TILE = 256
@@ -38,11 +34,7 @@ def write_strips(
     """
     width, height = target.like.width, target.like.height
     rows = max(1, min(_TILE, _STRIP_BYTES // (8 * width)))
-    with contextlib.ExitStack() as stack:
-        stack.enter_context(small_cache())
-        stack.enter_context(_plain_errors(target.path))
-        stack.enter_context(target)
-        writer = stack.enter_context(ThreadPoolExecutor(1))
+    with writing(target), ThreadPoolExecutor(1) as writer:
         written: Future[None] | None = None
         for row, count in windows(height, rows):
             strip = make(row, count)
@@ -52,18 +44,3 @@ def write_strips(
             progress((row + count) / height)
         if written is not None:
             written.result()
-    for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
-        Path(f"{target.path}{suffix}").unlink(missing_ok=True)
-
-
-@contextlib.contextmanager
-def _plain_errors(path: Path):
-    """Turn GDAL's errors into one sentence."""
-    try:
-        yield
-    except RuntimeError as error:
-        raise SurfaceError(
-            translate("Layers", "“{path}” could not be made: {why}.").format(
-                path=path, why=str(error).rstrip(".")
-            )
-        ) from error

@@ -293,6 +293,34 @@ class RasterTarget:
             self._folder = None
 
 
+@contextlib.contextmanager
+def writing(target: RasterTarget) -> Iterator[None]:
+    """Hold a raster open for writing, with little of GDAL's memory.
+
+    Raises
+    ------
+    SurfaceError
+        The result cannot be written; GDAL's errors become one sentence.
+    """
+    with small_cache(), _plain_errors(target.path), target:
+        yield
+    for suffix in (".aux.xml", ".ovr"):  # of a file of that name that is no more
+        Path(f"{target.path}{suffix}").unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def _plain_errors(path: Path) -> Iterator[None]:
+    """Turn GDAL's errors into one sentence."""
+    try:
+        yield
+    except RuntimeError as error:
+        raise SurfaceError(
+            translate("Layers", "“{path}” could not be made: {why}.").format(
+                path=path, why=str(error).rstrip(".")
+            )
+        ) from error
+
+
 def windows(height: int, rows: int) -> Iterator[tuple[int, int]]:
     """Yield (first row, number of rows) of strips from the top."""
     for row in range(0, height, rows):
