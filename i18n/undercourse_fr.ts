@@ -1006,10 +1006,6 @@
         <translation>Chaque surface est la plus basse des fouilles des couches jusqu&apos;à elle : aucune ne passe au-dessus de celle qui la recouvre.</translation>
     </message>
     <message>
-        <source>Flag</source>
-        <translation>Signalement</translation>
-    </message>
-    <message>
         <source>Heights and what is past the edge to one scale, the width of the zone cut short.</source>
         <translation>Hauteurs et débords à la même échelle, largeur de la zone abrégée.</translation>
     </message>
@@ -1138,10 +1134,6 @@
         <translation>Épaisseur</translation>
     </message>
     <message>
-        <source>To be looked at</source>
-        <translation>À regarder</translation>
-    </message>
-    <message>
         <source>Tonnes</source>
         <translation>Tonnes</translation>
     </message>
@@ -1176,10 +1168,6 @@
     <message>
         <source>What each surface is</source>
         <translation>Ce qu&apos;est chaque surface</translation>
-    </message>
-    <message>
-        <source>Why</source>
-        <translation>Pourquoi</translation>
     </message>
     <message>
         <source>Zone</source>
@@ -1631,10 +1619,6 @@
         <translation>Projet</translation>
     </message>
     <message>
-        <source>Flag</source>
-        <translation>Signal</translation>
-    </message>
-    <message>
         <source>How it was made</source>
         <translation>Comment c&apos;est fait</translation>
     </message>
@@ -1655,10 +1639,6 @@
         <translation>Les marches entre profondeurs sont dans la zone plus profonde et prennent au moins {run} en plan : elles représentent des côtés verticaux, qu&apos;aucun terrain ne tient de lui-même.</translation>
     </message>
     <message>
-        <source>To be looked at</source>
-        <translation>À regarder</translation>
-    </message>
-    <message>
         <source>Unit of heights and depths</source>
         <translation>Unité des altitudes et des profondeurs</translation>
     </message>
@@ -1673,10 +1653,6 @@
     <message>
         <source>Volumes lie between the design and this surface; existing ground is not considered, and nothing is added for swell.</source>
         <translation>Les volumes sont entre le projet et cette surface ; le terrain existant n&apos;est pas considéré, et rien n&apos;est ajouté pour le foisonnement.</translation>
-    </message>
-    <message>
-        <source>Why</source>
-        <translation>Pourquoi</translation>
     </message>
     <message>
         <source>Zone</source>
@@ -3336,6 +3312,22 @@
     <message>
         <source>Outside the design there is no result, unless its slope was carried on, which is flagged.</source>
         <translation>Hors du projet il n&apos;y a pas de résultat, sauf si sa pente a été prolongée, ce qui est signalé.</translation>
+    </message>
+    <message>
+        <source>Flag</source>
+        <translation>Signal</translation>
+    </message>
+    <message>
+        <source>To be looked at</source>
+        <translation>À regarder</translation>
+    </message>
+    <message>
+        <source>Why</source>
+        <translation>Pourquoi</translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation>Zone</translation>
     </message>
 </context>
 <context>

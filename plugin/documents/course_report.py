@@ -73,7 +73,7 @@ def write_report(
     ]
     report = Report(translate("CourseReport", "Courses below the design"), about)
     report.verdict(*_verdict(stack, units), flagged=bool(stack.findings))
-    _flags(report, stack)
+    report.findings(stack.findings)
     _by_section(report, stack, units)
     _drawings(report, stack, units)
     _interfaces(report, stack, units)
@@ -123,24 +123,6 @@ def _verdict(stack: Stack, units: JobUnits) -> list[str]:
     else:
         sentences.append(translate("CourseReport", "Nothing was flagged."))
     return sentences
-
-
-def _flags(report: Report, stack: Stack) -> None:
-    if not stack.findings:
-        return
-    report.heading(translate("CourseReport", "To be looked at"))
-    report.table(
-        (
-            translate("CourseReport", "Flag"),
-            translate("CourseReport", "Zone"),
-            translate("CourseReport", "Why"),
-        ),
-        [
-            (found.code, "" if found.feature is None else found.feature, found.why)
-            for found in stack.findings
-        ],
-        sentences=(2,),
-    )
 
 
 def _by_section(report: Report, stack: Stack, units: JobUnits) -> None:

@@ -68,19 +68,7 @@ def write_report(
     report.heading(translate("DepthReport", "How it was made"))
     _sketches(report, zones, names, units, manner)
     report.bullets(_notes(surface, zones, units, manner))
-    if surface.findings:
-        report.heading(translate("DepthReport", "To be looked at"))
-        report.table(
-            (
-                translate("DepthReport", "Flag"),
-                translate("DepthReport", "Zone"),
-                translate("DepthReport", "Why"),
-            ),
-            [
-                (found.code, "" if found.feature is None else found.feature, found.why)
-                for found in surface.findings
-            ],
-        )
+    report.findings(surface.findings)
     report.write(path)
 
 

@@ -9,6 +9,7 @@ from datetime import date
 from html import escape
 from pathlib import Path
 
+from ..core.findings import Finding
 from ..core.text import translate
 from .cautions import cautions, conventions
 
@@ -107,6 +108,19 @@ class Report:
             f"<tbody>\n{body}</tbody></table></div>"
         )
         return self
+
+    def findings(self, found: Sequence[Finding]) -> "Report":
+        """Add a section with what is to be looked at; none when there is nothing."""
+        if not found:
+            return self
+        self.heading(translate("Report", "To be looked at"))
+        head = (
+            translate("Report", "Flag"),
+            translate("Report", "Zone"),
+            translate("Report", "Why"),
+        )
+        rows = [(one.code, "" if one.feature is None else one.feature, one.why) for one in found]
+        return self.table(head, rows, sentences=(2,))
 
     def bullets(self, items: Iterable[str]) -> "Report":
         """Add a list."""
