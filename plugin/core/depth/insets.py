@@ -164,7 +164,7 @@ class Insets:
         is_step = np.arange(len(table)) >= len(rows)
         self._strip_ends = (rows[side_face], side, far, close)
         self._node_xyz = node_xyz
-        position, bits = self._positions(rings, end_node)
+        position, bits = self._positions(rings)
         return rings, is_step, position, bits, node_xyz, node_design
 
     def _nodes(self) -> tuple[Ints, Ints, Floats, Floats]:
@@ -229,7 +229,7 @@ class Insets:
         weights[np.arange(len(face)), corner] += 1.0 - share
         return weights
 
-    def _positions(self, rings: Rings, end_node: Ints) -> tuple[Floats, Ints]:
+    def _positions(self, rings: Rings) -> tuple[Floats, Ints]:
         """Return frame positions and side bits of all ring entries."""
         rows = self.affected
         solid = np.dstack((self.vertices[self.faces[rows], :2], self.heights[rows]))

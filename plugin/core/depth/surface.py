@@ -210,12 +210,12 @@ def _finished(
     progress(0.7)
     quantities = measure(surface, between, zone, parts, len(dug), manner.z_scale)
     flag = np.zeros(len(rows), dtype=np.int8)
-    flag[parent >= ground.count] = FLAGS.index("carried")
+    carried = parent >= ground.count
+    flag[carried] = FLAGS.index("carried")
     flag[step & np.isin(source, stood.narrow_faces)] = FLAGS.index("narrow_step")
     flag[_at(stood, laid.missed)[rows]] = FLAGS.index("off_thickness")
     unsure = np.union1d(cut.loose, cut.parent[cut.doubtful])
     flag[np.isin(parent, unsure)] = FLAGS.index("unsure")
-    carried = parent >= ground.count
     progress(1.0)
     return DepthSurface(
         surface,

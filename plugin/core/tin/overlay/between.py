@@ -130,10 +130,6 @@ class Between:
         """Return the plan area of labels of the upper surface with no lower surface under it."""
         return _less(self.upper_areas, labels, self.of_upper(labels).area)
 
-    def uncovered_lower_of(self, labels: ArrayLike) -> Floats:
-        """Return the plan area of labels of the lower surface with no upper surface over it."""
-        return _less(self.lower_areas, labels, self.of_lower(labels).area)
-
 
 def _less(areas: dict[int, float], labels: ArrayLike, covered: Floats) -> Floats:
     wanted = np.asarray(labels, dtype=np.int64).ravel()
