@@ -1,7 +1,7 @@
 """Runs of different length, worked on end to end in one array."""
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 Ints = NDArray[np.int64]
 
@@ -21,3 +21,22 @@ def count_up(counts: Ints) -> Ints:
     (sum of counts,) int
     """
     return np.arange(counts.sum()) - np.repeat(np.cumsum(counts) - counts, counts)
+
+
+def ragged(starts: ArrayLike, counts: Ints) -> tuple[Ints, Ints]:
+    """Return the indices ``starts[k] .. starts[k] + counts[k] - 1`` end to end.
+
+    Parameters
+    ----------
+    starts, counts : (k,) int
+        First index of each run, and its length.
+
+    Returns
+    -------
+    index : (sum of counts,) int
+    first : (k + 1,) int
+        Where each run starts in ``index``.
+    """
+    first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
+    index = np.arange(first[-1]) + np.repeat(np.asarray(starts) - first[:-1], counts)
+    return index, first

@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from ..errors import LineError
+from ..runs import ragged
 from ..text import translate
 
 
@@ -146,20 +147,6 @@ class Lines:
         """Return the same lines drawn the other way."""
         index = (self.first[:-1] + self.first[1:] - 1)[self.owner] - np.arange(len(self.xy))
         return Lines(self.xy[index], self.z[index], self.first, self.closed)
-
-
-def ragged(starts: np.ndarray, counts: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Return the indices ``starts[k] .. starts[k] + counts[k] - 1`` end to end.
-
-    Returns
-    -------
-    index : (sum of counts,) int
-    first : (k + 1,) int
-        Where each run starts in ``index``.
-    """
-    first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
-    index = np.arange(first[-1]) + np.repeat(np.asarray(starts) - first[:-1], counts)
-    return index, first
 
 
 def _clean(line: np.ndarray, number: int, snap: float) -> tuple[np.ndarray, bool]:

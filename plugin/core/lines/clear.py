@@ -12,7 +12,8 @@ the line reaches after turning more than a right angle; for these, boxes mostly 
 
 import numpy as np
 
-from .bundle import Lines, ragged
+from ..runs import count_up
+from .bundle import Lines
 from .corners import Corners
 
 PER_BLOCK, MOST_BLOCKS = 8, 24
@@ -39,7 +40,7 @@ def surely_clear(lines: Lines, corner: Corners, reach: np.ndarray) -> np.ndarray
     segments = np.diff(lines.first_segment)
     count = np.clip(segments // PER_BLOCK, 1, MOST_BLOCKS)
     line = np.repeat(np.arange(len(lines)), count)
-    number, _ = ragged(np.zeros(len(count), np.int64), count)
+    number = count_up(count)
     begin = lines.first_segment[line] + number * segments[line] // count[line]
     start, stop = lines.first_segment[:-1][line], lines.first_segment[1:][line]
     end = np.append(begin[1:], lines.first_segment[-1])

@@ -8,8 +8,9 @@ import numpy as np
 import shapely
 
 from ..progress import Progress, silent
+from ..runs import count_up
 from ..tin import Tin
-from .bundle import Lines, ragged
+from .bundle import Lines
 from .stations import locate, point_at
 
 BLOCK = 200_000
@@ -53,7 +54,7 @@ def steps(lines: Lines, longest: float, snap: float = 1e-4) -> tuple[np.ndarray,
     """Return places that leave no stretch longer than ``longest`` without a vertex."""
     count = np.ceil(lines.segment_lengths / longest - 1e-9).astype(np.int64) - 1
     count = np.maximum(count, 0)
-    number, _ = ragged(np.ones(len(count), np.int64), count)
+    number = 1 + count_up(count)
     segment = np.repeat(np.arange(len(count)), count)
     share = number / (count[segment] + 1)
     station = lines.stations[lines.segments[segment]] + share * lines.segment_lengths[segment]

@@ -13,7 +13,8 @@ import numpy as np
 import shapely
 
 from ..progress import Progress, part, silent
-from .bundle import Lines, ragged
+from ..runs import ragged
+from .bundle import Lines
 from .chain import raw_chain
 from .clear import surely_clear
 from .corners import Corners, JoinStyle, corners

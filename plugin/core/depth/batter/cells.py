@@ -9,10 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ...runs import count_up
+from ...runs import ragged
 from ...tin.cut.frames import corner_frames
 from .ground import Ground
-from .splits import Splits, edge_keys
+from .splits import Splits, edge_keys, walked
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -98,10 +98,7 @@ class Cells:
 
 def spans(start: Ints, rows: Ints) -> tuple[Ints, Ints]:
     """Return the entries of some rings one after the other, and where each begins."""
-    sizes = start[rows + 1] - start[rows]
-    begin = np.append(0, np.cumsum(sizes))
-    offset = np.arange(begin[-1]) - np.repeat(begin[:-1], sizes)
-    return np.repeat(start[rows], sizes) + offset, begin
+    return ragged(start[rows], start[rows + 1] - start[rows])
 
 
 def whole_faces(ground: Ground, faces: Ints) -> Cells:
@@ -156,10 +153,8 @@ def insert(cells: Cells, splits: Splits) -> tuple[Cells, Inserted]:
         return cells, Inserted(place, hit, hit, np.empty(0))
     total = int(block.sum())
     row = np.repeat(hit, number)
-    offset = count_up(number)
     forward = cells.node[row] < cells.node[after[row]]
-    which = np.repeat(begin, number)
-    which += np.where(forward, offset, np.repeat(number - 1, number) - offset)
+    which, offset = walked(begin, number, forward)
     share = np.where(forward, splits.share[which], 1.0 - splits.share[which])[:, None]
     at = place[row] + 1 + offset
     node = np.empty(total, dtype=np.int64)

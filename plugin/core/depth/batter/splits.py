@@ -6,6 +6,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import count_up, ragged
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -110,22 +112,39 @@ class Splits:
             link = links[row]
             into = np.repeat(link, count)
             done = np.cumsum(count) - count
-            offset = np.arange(len(into)) - np.repeat(done, count)
             forward = np.repeat(node[link] < node[link + 1], count)
-            which = np.repeat(begin, count)
-            which += np.where(forward, offset, np.repeat(count - 1, count) - offset)
+            which, _ = walked(begin, count, forward)
             part = np.where(forward, self.share[which], 1.0 - self.share[which])
             low, high = share[into], share[into + 1]
             node = np.insert(node, into + 1, self.node[which])
             share = np.insert(share, into + 1, low + part * (high - low))
             chain = np.insert(chain, into + 1, chain[into])
             # Only the new parts can have been split again.
-            first = np.repeat(link + done, count + 1)
-            steps = np.cumsum(count + 1) - (count + 1)
-            links = first + np.arange(len(first)) - np.repeat(steps, count + 1)
+            links, _ = ragged(link + done, count + 1)
         inner = np.zeros(len(chain), dtype=bool)
         inner[1:-1] = (chain[1:-1] == chain[:-2]) & (chain[1:-1] == chain[2:])
         return Splits(keys[chain[inner]], node[inner], share[inner])
+
+
+def walked(begin: Ints, count: Ints, forward: NDArray[np.bool_]) -> tuple[Ints, Ints]:
+    """Return the nodes on some edges in the order in which each edge is walked.
+
+    Parameters
+    ----------
+    begin, count : (h,) int
+        Their first one, and how many there are, of `Splits.between`.
+    forward : (sum of counts,) bool
+        Whether the edge is walked from its lower node.
+
+    Returns
+    -------
+    which, offset : (sum of counts,) int
+        Their numbers, and how many come before each on its edge.
+    """
+    offset = count_up(count)
+    which = np.repeat(begin, count)
+    which += np.where(forward, offset, np.repeat(count - 1, count) - offset)
+    return which, offset
 
 
 def _slots(key: Ints, bits: int, salt: int) -> Ints:

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...runs import ragged
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -50,11 +52,8 @@ class Rings:
 
     def take(self, rings: Ints) -> "Rings":
         """Return some of the rings."""
-        sizes = self.sizes[rings]
-        start = np.append(0, np.cumsum(sizes))
-        offset = np.arange(start[-1]) - np.repeat(start[:-1], sizes)
-        nodes = self.nodes[np.repeat(self.start[rings], sizes) + offset]
-        return Rings(nodes, start, self.face[rings])
+        entries, start = ragged(self.start[rings], self.sizes[rings])
+        return Rings(self.nodes[entries], start, self.face[rings])
 
 
 def face_rings(
