@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 from qgis.core import (
     Qgis,
     QgsProcessing,
-    QgsProcessingFeatureSource,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
@@ -149,12 +148,6 @@ def add_results(algorithm: "CourseSurfaces") -> None:
             "A page with a drawn typical section for each section, the quantities in feet and in metres, the schedule as read, what was flagged, and the cautions.",
         ),
     )
-
-
-def usual_field(source: QgsProcessingFeatureSource, name: str) -> str:
-    """Return the field of that usual name as the layer spells it, empty where there is none."""
-    found = source.fields().lookupField(name)
-    return source.fields().at(found).name() if found >= 0 else ""
 
 
 def numbers() -> dict[str, str]:

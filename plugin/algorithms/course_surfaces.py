@@ -6,7 +6,6 @@ from typing import Any
 from qgis.core import (
     Qgis,
     QgsProcessingContext,
-    QgsProcessingFeatureSource,
     QgsProcessingFeedback,
     QgsProcessingOutputMapLayer,
     QgsProcessingOutputNumber,
@@ -20,12 +19,12 @@ from ..core.text import translate
 from ..documents.course_report import Names, write_report
 from ..layers.fields import fields
 from ..layers.rows import read_rows
-from ..layers.tables import column_texts, read_table
+from ..layers.tables import texts_of, usual_field
 from ..styles import style_depth_mesh, style_faces
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
 from .course_files import write_folder
-from .course_parameters import add_inputs, add_results, numbers, usual_field
+from .course_parameters import add_inputs, add_results, numbers
 from .course_rows import (
     FACE_COLUMNS,
     QUANTITY_COLUMNS,
@@ -142,20 +141,14 @@ class CourseSurfaces(UndercourseAlgorithm):
             feedback=feedback,
         )
         field = self._section_field(parameters, context)
-        self.sections = self.schedule.of_zones(self._column(source, field), self.zones.ids.tolist())
+        self.sections = self.schedule.of_zones(
+            texts_of(source, field, self.zones.ids), self.zones.ids.tolist()
+        )
         self.names = Names(
             source.sourceName(),
             table.sourceName(),
-            self._column(source, usual_field(source, "name")),
+            texts_of(source, usual_field(source, "name"), self.zones.ids),
         )
-
-    def _column(self, source: QgsProcessingFeatureSource, field: str) -> list[str]:
-        """Return a text for each zone, empty where there is none."""
-        if not field:
-            return [""] * len(self.zones)
-        table = read_table(source, [field], source.sourceName())
-        known = dict(zip(table.ids.tolist(), column_texts(table.columns[field]), strict=True))
-        return [known.get(int(zone), "") for zone in self.zones.ids]
 
     def work(
         self,

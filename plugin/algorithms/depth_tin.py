@@ -21,7 +21,7 @@ from ..documents.depth_report import write_report
 from ..layers.crs import JobUnits
 from ..layers.fields import fields
 from ..layers.meshes import write_ply
-from ..layers.tables import column_texts, read_table
+from ..layers.tables import texts_of, usual_field
 from ..styles import style_depth_faces, style_depth_mesh
 from . import zone_parameters as shared
 from .base import UndercourseAlgorithm
@@ -174,14 +174,7 @@ class DepthTin(UndercourseAlgorithm):
         self.beyond = read_beyond(self, parameters, context)
         self.tolerance = read_tolerance(self, parameters, context, self.job)
         field = self.text(parameters, self.NAME_FIELD, context)
-        if not field and source.fields().lookupField("name") >= 0:
-            field = "name"
-        self.names = [""] * len(self.zones)
-        if field:
-            table = read_table(source, [field], self.zones_name)
-            texts = column_texts(table.columns[field])
-            known = dict(zip(table.ids.tolist(), texts, strict=True))
-            self.names = [known.get(int(zone), "") for zone in self.zones.ids]
+        self.names = texts_of(source, field or usual_field(source, "name"), self.zones.ids)
 
     def work(
         self,

@@ -17,6 +17,7 @@ from ..layers.crs import require_same_crs
 from ..layers.fields import fields
 from ..layers.lines import line_geometry
 from ..layers.sampling import sampler
+from ..layers.tables import usual_field
 from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
@@ -141,8 +142,7 @@ class Guidelines(UndercourseAlgorithm):
         offset_field = self.text(parameters, self.OFFSET_FIELD, context)
         side_field = self.text(parameters, self.SIDE_FIELD, context)
         name_field = self.text(parameters, self.NAME_FIELD, context)
-        if not name_field and source.fields().lookupField("name") >= 0:
-            name_field = source.fields().at(source.fields().lookupField("name")).name()
+        name_field = name_field or usual_field(source, "name")
         wanted = [name for name in (offset_field, side_field) if name]
         self.sources = inputs.read_sources(
             source, wanted, name_field, unit, context, feedback, label

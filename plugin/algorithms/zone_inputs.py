@@ -11,15 +11,13 @@ from qgis.core import (
     QgsProcessingFeedback,
 )
 
+from ..core.depth.manner import ThicknessRule
 from ..core.depth.zones import Zones
 from ..core.errors import LengthTextError, ZoneError
 from ..core.text import translate
 from ..core.units import METRE, LinearUnit, parse_batter, parse_length
 from ..layers.polygons import read_polygons
 from ..layers.tables import Source, column_lengths, column_numbers, column_values, is_blank
-
-PLUMB = "plumb"
-SQUARE = "square"
 
 
 @dataclass(frozen=True)
@@ -149,11 +147,11 @@ def parse_width(value: str | float, plan: LinearUnit) -> float:
 
 def _is_square(value: Any) -> float:
     word = str(value).strip().lower()
-    if word not in (PLUMB, SQUARE):
+    if word not in list(ThicknessRule):
         raise LengthTextError(
             translate(
                 "Zones",
                 "'{value}' is no thickness rule: write plumb (measured vertically) or square (at right angles to the design).",
             ).format(value=value)
         )
-    return float(word == SQUARE)
+    return float(word == ThicknessRule.SQUARE)

@@ -11,11 +11,11 @@ from qgis.core import (
     QgsProcessingParameterString,
 )
 
-from ..core.depth.manner import BatterRule, Beyond, Corners
+from ..core.depth.manner import BatterRule, Beyond, Corners, ThicknessRule
 from ..core.depth.zones import Outside
 from ..core.text import translate
 from ..core.tolerance import MOST_JOIN_METRES, SNAP_METRES
-from .zone_inputs import PLUMB, SQUARE
+from ..layers.tables import usual_field
 
 if TYPE_CHECKING:
     from .base import UndercourseAlgorithm
@@ -96,10 +96,10 @@ def _add_depths(algorithm: "UndercourseAlgorithm") -> None:
             THICKNESS,
             translate("Zones", "Depth is measured"),
             {
-                PLUMB: translate("Zones", "Plumb (vertically)"),
-                SQUARE: translate("Zones", "Square to the slope"),
+                str(ThicknessRule.PLUMB): translate("Zones", "Plumb (vertically)"),
+                str(ThicknessRule.SQUARE): translate("Zones", "Square to the slope"),
             },
-            PLUMB,
+            str(ThicknessRule.PLUMB),
         ),
         translate(
             "Zones",
@@ -269,9 +269,7 @@ def field_or_usual(
     field = algorithm.text(parameters, name, context)
     if field or for_all:
         return field
-    names = algorithm.source(parameters, ZONES, context).fields()
-    found = names.lookupField(usual)
-    return names.at(found).name() if found >= 0 else ""
+    return usual_field(algorithm.source(parameters, ZONES, context), usual)
 
 
 def missing_depth(

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from qgis.core import QgsProcessingContext
 
-from ..core.depth.manner import BatterRule, Beyond, Corners, Manner
+from ..core.depth.manner import BatterRule, Beyond, Corners, Manner, ThicknessRule
 from ..core.errors import LengthTextError, UndercourseError
 from ..core.text import translate
 from ..core.tolerance import MOST_JOIN_METRES, Tolerance
@@ -13,7 +13,7 @@ from ..core.units import describe_length, parse_batter
 from ..layers.crs import JobUnits
 from . import zone_parameters as shared
 from .parameters import about
-from .zone_inputs import SQUARE, Ends, parse_width
+from .zone_inputs import Ends, parse_width
 
 if TYPE_CHECKING:
     from .base import UndercourseAlgorithm
@@ -34,19 +34,15 @@ def read_ends(
     """
     widen = algorithm.text(parameters, shared.WIDEN, context)
     batter = algorithm.text(parameters, shared.BATTER, context)
-    fault = _fault_of(
-        algorithm, shared.WIDEN, lambda: parse_width(widen, job.plan) if widen else 0.0
-    )
-    if fault:
-        raise UndercourseError(fault)
+    width = _read(algorithm, shared.WIDEN, lambda: parse_width(widen, job.plan)) if widen else 0.0
     return Ends(
-        parse_width(widen, job.plan) if widen else 0.0,
+        width,
         shared.field_or_usual(algorithm, parameters, context, shared.WIDEN_FIELD, widen, "widen"),
         parse_batter(batter) if batter else 0.0,
         shared.field_or_usual(
             algorithm, parameters, context, shared.BATTER_FIELD, batter, "batter"
         ),
-        algorithm.word(parameters, shared.THICKNESS, context) == SQUARE,
+        algorithm.word(parameters, shared.THICKNESS, context) == ThicknessRule.SQUARE,
         algorithm.text(parameters, shared.THICKNESS_FIELD, context),
         job.plan,
     )
@@ -112,16 +108,16 @@ def fault_of_zones(
     fault = shared.missing_depth(algorithm, parameters, context)
     batter = algorithm.text(parameters, shared.BATTER, context)
     if fault is None and batter:
-        fault = _fault_of(algorithm, shared.BATTER, lambda: parse_batter(batter))
+        try:
+            _read(algorithm, shared.BATTER, lambda: parse_batter(batter))
+        except UndercourseError as error:
+            return str(error)
     return fault
 
 
-def _fault_of(
-    algorithm: "UndercourseAlgorithm", name: str, read: Callable[[], float]
-) -> str | None:
-    """Return what keeps the value of a parameter from being read, or None."""
+def _read(algorithm: "UndercourseAlgorithm", name: str, read: Callable[[], float]) -> float:
+    """Return the value of a parameter; what keeps it from being read names the parameter."""
     try:
-        read()
+        return read()
     except LengthTextError as error:
-        return about(algorithm.parameterDefinition(name), str(error))
-    return None
+        raise UndercourseError(about(algorithm.parameterDefinition(name), str(error))) from error

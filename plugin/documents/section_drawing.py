@@ -12,7 +12,8 @@ from html import escape
 
 import shapely
 
-from ..core.depth.courses.schedule import Course, Section, ThicknessRule
+from ..core.depth.courses.schedule import Course, Section
+from ..core.depth.manner import ThicknessRule
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
 from ..styles import palette

@@ -54,6 +54,12 @@ def field_indices(fields: QgsFields, names: Sequence[str], layer: str = "") -> l
     return found
 
 
+def usual_field(source: Source, name: str) -> str:
+    """Return the field of a name, whatever its capitals; empty where there is none."""
+    found = source.fields().lookupField(name)
+    return source.fields().at(found).name() if found >= 0 else ""
+
+
 def read_table(source: Source, names: Sequence[str], layer: str = "") -> Table:
     """Return the named columns of a table."""
     indices = field_indices(source.fields(), names, layer)
@@ -153,6 +159,15 @@ def column_numbers(
 def column_texts(values: Sequence[Any], null: str = "") -> list[str]:
     """Return texts, stripped; an empty value is ``null``."""
     return [null if is_null(value) else str(value).strip() for value in values]
+
+
+def texts_of(source: Source, field: str, ids: Sequence[int] | np.ndarray) -> list[str]:
+    """Return the text of a field for each feature id, empty where there is none or no field."""
+    if not field:
+        return [""] * len(ids)
+    table = read_table(source, [field], source.sourceName())
+    known = dict(zip(table.ids.tolist(), column_texts(table.columns[field]), strict=True))
+    return [known.get(int(one), "") for one in ids]
 
 
 def _plain(value: Any) -> str | float:

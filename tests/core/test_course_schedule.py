@@ -6,7 +6,8 @@ import shapely
 
 from plugin.core.depth.courses.amounts import SHORT_TON, parse_density, parse_swell
 from plugin.core.depth.courses.pits import pits
-from plugin.core.depth.courses.schedule import ThicknessRule, read_schedule
+from plugin.core.depth.courses.schedule import read_schedule
+from plugin.core.depth.manner import ThicknessRule
 from plugin.core.depth.zones import Zones
 from plugin.core.errors import ScheduleError, UndercourseError
 from plugin.core.units import FOOT, METRE, US_SURVEY_FOOT

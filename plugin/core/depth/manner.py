@@ -4,6 +4,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 
+class ThicknessRule(StrEnum):
+    """How a thickness is measured."""
+
+    PLUMB = "plumb"
+    SQUARE = "square"
+
+
 class Corners(StrEnum):
     """How outside corners are carried around."""
 

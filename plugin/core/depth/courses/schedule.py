@@ -8,24 +8,17 @@ the names of the columns, in every message.
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
 from typing import Any, NoReturn
 
 from ...errors import ScheduleError, UndercourseError
 from ...findings import Finding
 from ...text import translate
 from ...units import LinearUnit, parse_batter, parse_length
+from ..manner import ThicknessRule
 from .amounts import parse_density, parse_swell
 
 NEEDED = ("section", "order", "course", "thickness")
 OPTIONAL = ("widen", "batter", "rule", "thickness_rule", "swell", "density", "note")
-
-
-class ThicknessRule(StrEnum):
-    """How a thickness is measured."""
-
-    PLUMB = "plumb"
-    SQUARE = "square"
 
 
 @dataclass(frozen=True)
