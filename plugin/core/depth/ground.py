@@ -1,6 +1,8 @@
 """The design, carried on as far as what is dug below it reaches past its edge."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 import numpy as np
 import shapely
@@ -17,6 +19,7 @@ from .zones import Zones
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Shapes = NDArray[np.object_]
+Dug = TypeVar("Dug")
 
 _SLOPING = 1.5  # sides run so much farther than over level ground, to begin with
 _MARGIN = 10.0  # of the run of a step: so much farther the design goes on than what is dug
@@ -99,6 +102,41 @@ def carry_on(
     own = np.arange(len(made.source))
     parent = np.where(made.source < 0, own, made.source)
     return Ground(made.tin, parent, distance, len(tin.faces), made.findings)
+
+
+def until_daylight(
+    tin: Tin,
+    pits: Zones,
+    manner: Manner,
+    tolerance: Tolerance,
+    dig: Callable[[Ground], Dug],
+    said: Callable[[Dug], list[Finding]],
+    tries: int,
+    progress: Progress = silent,
+) -> tuple[Ground, Dug]:
+    """Carry a design on and dig; where a side has not come to an end, again with twice the room.
+
+    Parameters
+    ----------
+    tin, pits, manner, tolerance
+        As `carry_on`.
+    dig : callable
+        Digs in the ground it is given.
+    said : callable
+        Returns the findings of what was dug.
+    tries : int
+        How often at the most.
+    progress : Progress
+        Told the share of the carrying on that is done.
+    """
+    farther = 1.0
+    while True:
+        ground = carry_on(tin, pits, manner, tolerance, farther, progress)
+        dug = dig(ground)
+        tries -= 1
+        if tries < 1 or not any(finding.code == "no_daylight" for finding in said(dug)):
+            return ground, dug
+        farther *= 2.0
 
 
 def _reached(pits: Zones, manner: Manner, farther: float) -> Shapes:

@@ -75,10 +75,7 @@ def measure(
         Plan units in one unit of height.
     """
     row = np.where(zone < 0, zones, zone)
-    if z_scale == 1.0:
-        sloped = tin.sloped_areas
-    else:
-        sloped = Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
+    sloped = sloped_areas(tin, z_scale)
 
     def total(values: Floats, part: Part | None = None) -> Floats:
         some = slice(None) if part is None else np.flatnonzero(parts == part)
@@ -139,6 +136,13 @@ def volumes(
         np.arange(rows)
     )
     return found[0] + between.cut, found[1] + between.fill
+
+
+def sloped_areas(tin: Tin, z_scale: float) -> Floats:
+    """Return the area of each face on its slope, (m,) float, in square plan units."""
+    if z_scale == 1.0:
+        return tin.sloped_areas
+    return Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas
 
 
 def _sums(values: Floats, row: Ints, rows: int) -> Floats:

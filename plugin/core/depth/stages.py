@@ -14,7 +14,7 @@ from ..tin import Tin
 from ..tin.cut import CutTin, cut_tin
 from ..tolerance import Tolerance
 from .batter import batter
-from .ground import Ground, carry_on
+from .ground import Ground, until_daylight
 from .manner import Manner
 from .patchwork import Part, Patchwork, lay
 from .square import square_off
@@ -198,16 +198,17 @@ def dig_past_the_edge(
 
     Where a side has not come to an end by then, once more with twice the room.
     """
-    farther = 1.0
-    for attempt in range(_TRIES):
-        ground = carry_on(tin, pits, manner, tolerance, farther, part(progress, 0.0, 0.2))
-        laid = dig(
-            ground, pits, outside, outside_depth, manner, tolerance, part(progress, 0.2, 1.0)
-        )
-        ends = not any(finding.code == "no_daylight" for finding in laid.findings)
-        if ends or attempt + 1 == _TRIES or not pits.batters.any():
-            break
-        farther *= 2.0
+    later = part(progress, 0.2, 1.0)
+    ground, laid = until_daylight(
+        tin,
+        pits,
+        manner,
+        tolerance,
+        lambda ground: dig(ground, pits, outside, outside_depth, manner, tolerance, later),
+        lambda laid: laid.findings,
+        _TRIES,
+        part(progress, 0.0, 0.2),
+    )
     return replace(laid, findings=laid.findings + ground.findings)
 
 

@@ -135,7 +135,9 @@ def depth_surface(
     """
     settled = resolve(zones, tolerance)
     progress(0.02)
-    return surface_of_pits(
+    faults = faults_of_design(tin, tolerance)
+    progress(0.1)
+    surface = surface_of_pits(
         tin,
         settled,
         outside,
@@ -143,8 +145,9 @@ def depth_surface(
         tolerance,
         manner=manner,
         beyond=beyond,
-        progress=part(progress, 0.02, 1.0),
+        progress=part(progress, 0.1, 1.0),
     )
+    return replace(surface, findings=surface.findings + faults)
 
 
 def surface_of_pits(
@@ -163,24 +166,22 @@ def surface_of_pits(
     Parameters
     ----------
     pits : Zones
-        As `depth_surface`, but overlaps are meant; an id may occur several times.
+        As `depth_surface`, but overlaps are meant; an id may occur several times. Whether the
+        design is sound is not looked at (see `faults_of_design`).
 
     Returns
     -------
     DepthSurface
         Its zones are the rows of the pits.
     """
-    faults = faults_of_design(tin, tolerance)
-    progress(0.1)
-    dug = widen(pits, manner, tolerance, part(progress, 0.1, 0.15))
-    way = (dug, outside, outside_depth, manner, tolerance, part(progress, 0.15, 0.7))
+    dug = widen(pits, manner, tolerance, part(progress, 0.0, 0.05))
+    way = (dug, outside, outside_depth, manner, tolerance, part(progress, 0.05, 0.7))
     laid = dig(as_it_is(tin), *way) if beyond is Beyond.STOP else dig_past_the_edge(tin, *way)
     west, south, east, north = tin.extent
     equal = _EQUAL * max(east - west, north - south)
     stood = stand(laid.patchwork, tolerance.step, equal, part(progress, 0.7, 0.85))
     progress(0.85)
-    finished = _finished(tin, dug, laid, stood, tolerance, manner, part(progress, 0.85, 1.0))
-    return replace(finished, findings=finished.findings + faults)
+    return _finished(tin, dug, laid, stood, tolerance, manner, part(progress, 0.85, 1.0))
 
 
 def _finished(

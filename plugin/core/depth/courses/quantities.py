@@ -11,6 +11,7 @@ from ...progress import Progress, part, silent
 from ...tin import Tin
 from ...tin.overlay import integrate
 from ..patchwork import Part
+from ..quantities import sloped_areas
 from ..surface import DepthSurface
 from .schedule import Course, Section
 
@@ -131,7 +132,7 @@ def measure_courses(
         here = course == number
         plan += np.bincount(row[here], below.plan_areas[here], total + 1)[:total]
         flat = here & (surface.part != Part.STEP)
-        sloped += np.bincount(row[flat], _sloped(below, z_scale)[flat], total + 1)[:total]
+        sloped += np.bincount(row[flat], sloped_areas(below, z_scale)[flat], total + 1)[:total]
         above = below
     return CourseQuantities(
         np.repeat(np.arange(len(counts)), counts),
@@ -143,9 +144,3 @@ def measure_courses(
         float(crossed[total]),
         float(volumes[total]),
     )
-
-
-def _sloped(tin: Tin, z_scale: float) -> Floats:
-    if z_scale == 1.0:
-        return tin.sloped_areas
-    return Tin(tin.vertices * (1.0, 1.0, z_scale), tin.faces).sloped_areas

@@ -12,7 +12,8 @@ from ...progress import Progress, part, silent
 from ...text import translate
 from ...tin import Tin
 from ...tolerance import Tolerance
-from ..ground import Ground, as_it_is, carry_on
+from ..fitness import faults_of_design
+from ..ground import Ground, as_it_is, until_daylight
 from ..manner import Beyond, Manner
 from ..remarks import carried_on
 from ..surface import DepthSurface, surface_of_pits
@@ -143,18 +144,19 @@ def stack_courses(
         pits(zones, sections, number + 1, tolerance.step, manner.z_scale)
         for number in range(max(len(section.courses) for section in sections))
     ]
-    farther = 1.0
-    for _ in range(_TRIES if beyond is Beyond.CARRY else 1):
-        progress(0.0)
+
+    def made(ground: Ground) -> list[Interface]:
+        return _interfaces(ground, dug, manner, tolerance, part(progress, 0.02, 0.7))
+
+    if beyond is Beyond.CARRY:
+        reached = widen(dug[-1].zones, manner, tolerance)
+        ground, interfaces = until_daylight(
+            tin, reached, manner, tolerance, made, _findings, _TRIES, part(progress, 0.0, 0.02)
+        )
+    else:
         ground = as_it_is(tin)
-        if beyond is Beyond.CARRY:
-            reached = widen(dug[-1].zones, manner, tolerance)
-            ground = carry_on(tin, reached, manner, tolerance, farther)
-        interfaces = _interfaces(ground, dug, manner, tolerance, part(progress, 0.02, 0.7))
-        findings = _findings(interfaces)
-        if not any(finding.code == "no_daylight" for finding in findings):
-            break
-        farther *= 2.0
+        interfaces = made(ground)
+    findings = _findings(interfaces) + faults_of_design(tin, tolerance)
     quantities = measure_courses(
         ground.tin, interfaces, sections, manner.z_scale, part(progress, 0.7, 1.0)
     )
