@@ -99,6 +99,66 @@
         <source>“{value}” is not one of: {words}.</source>
         <translation>« {value} » ne figure pas parmi : {words}.</translation>
     </message>
+    <message>
+        <source>A station is the plan distance along the line from its first vertex, plus the start station. Lines of alignments have their station as M.</source>
+        <translation>Une abscisse est la distance en plan le long de la ligne depuis son premier sommet, plus l&apos;abscisse de départ. Les lignes des axes portent leur abscisse en M.</translation>
+    </message>
+    <message>
+        <source>Counted from a start station</source>
+        <translation>Comptées depuis une abscisse de départ</translation>
+    </message>
+    <message>
+        <source>Counted from the M of the first vertex</source>
+        <translation>Comptées depuis le M du premier sommet</translation>
+    </message>
+    <message>
+        <source>Feature {id} has no M at its first vertex: count its stations from a start station.</source>
+        <translation>L&apos;entité {id} n&apos;a pas de M à son premier sommet : comptez ses abscisses depuis une abscisse de départ.</translation>
+    </message>
+    <message>
+        <source>Field with start stations</source>
+        <translation>Champ des abscisses de départ</translation>
+    </message>
+    <message>
+        <source>Start station</source>
+        <translation>Abscisse de départ</translation>
+    </message>
+    <message>
+        <source>Start station of each line; where it is empty the one above holds.</source>
+        <translation>Abscisse de départ de chaque ligne ; là où elle est vide, celle ci-dessus vaut.</translation>
+    </message>
+    <message>
+        <source>Station of the first vertex: 12+50.00 in feet, 1+250.000 in metres, or a plain distance in the unit of the CRS.</source>
+        <translation>Abscisse du premier sommet : 12+50.00 en pieds, 1+250.000 en mètres, ou une simple distance dans l&apos;unité du SCR.</translation>
+    </message>
+    <message>
+        <source>Stations</source>
+        <translation>Abscisses</translation>
+    </message>
+    <message>
+        <source>The lines have M values, which are not used: choose “Counted from the M of the first vertex” if they are stations.</source>
+        <translation>Les lignes ont des valeurs M, qui ne sont pas utilisées : choisissez « Comptées depuis le M du premier sommet » si ce sont des abscisses.</translation>
+    </message>
+    <message>
+        <source>line {id}</source>
+        <translation>ligne {id}</translation>
+    </message>
+    <message>
+        <source>{label}, feature {id}: the line has no length or no finite coordinates, remove it or draw it again.</source>
+        <translation>{label}, entité {id} : la ligne n&apos;a pas de longueur ou pas de coordonnées finies, supprimez-la ou redessinez-la.</translation>
+    </message>
+    <message>
+        <source>{label}: all heights are 0, they may have been lost when the layer was made.</source>
+        <translation>{label} : toutes les altitudes valent 0, elles ont pu se perdre à la création de la couche.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no geometry in it.</source>
+        <translation>{label} : il n&apos;y a pas de géométrie.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no line in it.</source>
+        <translation>{label} : il n&apos;y a pas de ligne.</translation>
+    </message>
 </context>
 <context>
     <name>Core</name>
@@ -2562,10 +2622,6 @@
         <translation>gauche</translation>
     </message>
     <message>
-        <source>line {id}</source>
-        <translation>ligne {id}</translation>
-    </message>
-    <message>
         <source>none, plan only</source>
         <translation>aucune, en plan seulement</translation>
     </message>
@@ -2612,22 +2668,6 @@
     <message>
         <source>{count} stretches have no guideline beside them, or one that cuts a corner: look at them before work starts.</source>
         <translation>{count} tronçons n&apos;ont pas de ligne guide, ou une qui coupe un angle : regardez-les avant le début des travaux.</translation>
-    </message>
-    <message>
-        <source>{label}, feature {id}: the line has no length or no finite coordinates, remove it or draw it again.</source>
-        <translation>{label}, entité {id} : la ligne n&apos;a pas de longueur ou pas de coordonnées finies, supprimez-la ou redessinez-la.</translation>
-    </message>
-    <message>
-        <source>{label}: all heights are 0, they may have been lost when the layer was made.</source>
-        <translation>{label} : toutes les altitudes valent 0, elles ont pu se perdre à la création de la couche.</translation>
-    </message>
-    <message>
-        <source>{label}: there is no geometry in it.</source>
-        <translation>{label} : il n&apos;y a pas de géométrie.</translation>
-    </message>
-    <message>
-        <source>{label}: there is no line in it.</source>
-        <translation>{label} : il n&apos;y a pas de ligne.</translation>
     </message>
     <message>
         <source>“{word}” is not one of: {words}.</source>

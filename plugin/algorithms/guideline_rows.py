@@ -17,7 +17,7 @@ from ..core.units import LinearUnit, describe_length
 from ..layers.crs import JobUnits
 from ..layers.rasters import RasterSource
 from ..layers.sampling import sampler
-from .guideline_inputs import Sources
+from .line_inputs import NamedLines
 
 GUIDELINE_COLUMNS = (
     ("source_id", int),
@@ -129,7 +129,7 @@ class Rows:
 
     def __init__(
         self,
-        sources: Sources,
+        sources: NamedLines,
         requests: Requests,
         laid: Guidelines,
         travel: np.ndarray,

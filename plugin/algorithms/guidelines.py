@@ -24,6 +24,7 @@ from .base import UndercourseAlgorithm
 from .guideline_parameters import add_parameters, side_labels
 from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, SETTLED, Heights, Rows, shapes
 from .guideline_story import report_of, tell
+from .line_inputs import read_named_lines, read_reference
 
 
 class Guidelines(UndercourseAlgorithm):
@@ -144,9 +145,7 @@ class Guidelines(UndercourseAlgorithm):
         name_field = self.text(parameters, self.NAME_FIELD, context)
         name_field = name_field or usual_field(source, "name")
         wanted = [name for name in (offset_field, side_field) if name]
-        self.sources = inputs.read_sources(
-            source, wanted, name_field, unit, context, feedback, label
-        )
+        self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
         columns, ids = self.sources.table.columns, self.sources.table.ids
         offsets = inputs.offsets_of(
             columns.get(offset_field),
@@ -168,7 +167,7 @@ class Guidelines(UndercourseAlgorithm):
         self.reference = None
         if set(rules) & NEEDS_REFERENCE:
             reference = self.source(parameters, self.REFERENCE, context)
-            self.reference = inputs.read_reference(
+            self.reference = read_reference(
                 reference, self.crs, unit, context, feedback, translate("Guidelines", "Reference")
             )
         self.ground = None

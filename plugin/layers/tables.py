@@ -140,7 +140,7 @@ def column_lengths(
     Otherwise as `column_values`.
     """
     return column_values(
-        values, ids, lambda value: parse_length(_plain(value), unit), field, null, thing=thing
+        values, ids, lambda value: parse_length(plain_value(value), unit), field, null, thing=thing
     )
 
 
@@ -170,7 +170,7 @@ def texts_of(source: Source, field: str, ids: Sequence[int] | np.ndarray) -> lis
     return [known.get(int(one), "") for one in ids]
 
 
-def _plain(value: Any) -> str | float:
+def plain_value(value: Any) -> str | float:
     """Return a number that QGIS hands over in another type as a number."""
     return value if isinstance(value, (str, int, float)) else _number(value)
 

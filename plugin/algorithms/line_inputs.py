@@ -1,0 +1,115 @@
+"""Lines and references as the algorithms on lines read them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsProcessingContext,
+    QgsProcessingFeatureSource,
+    QgsProcessingFeedback,
+)
+
+from ..core.errors import LineError, UndercourseError
+from ..core.lines.bundle import Lines
+from ..core.lines.reference import Reference
+from ..core.text import translate
+from ..core.units import LinearUnit
+from ..layers.geometry import to_shapely
+from ..layers.lines import LineTable, read_lines
+from ..layers.tables import column_texts
+from ..layers.vectors import Reading
+
+
+@dataclass(frozen=True)
+class NamedLines:
+    """Lines with what people call them.
+
+    Parameters
+    ----------
+    table
+        The lines as read.
+    lines
+        The same as core has them, row for row.
+    names
+        Name of each row.
+    has_z
+        Whether the layer has heights.
+    """
+
+    table: LineTable
+    lines: Lines
+    names: list[str]
+    has_z: bool
+
+
+def read_named_lines(
+    source: QgsProcessingFeatureSource,
+    fields: Sequence[str],
+    name_field: str,
+    unit: LinearUnit,
+    context: QgsProcessingContext,
+    feedback: QgsProcessingFeedback,
+    label: str,
+) -> NamedLines:
+    """Read the lines, refuse those without length, and name every one."""
+    # A tenth of a millimetre between an arc and its chords keeps the offset within its own 1 mm.
+    chord, snap = 1e-4 / unit.metres, 1e-4 / unit.metres
+    wanted = [*fields, *([name_field] if name_field else [])]
+    table = read_lines(
+        source,
+        list(dict.fromkeys(wanted)),
+        crs=source.sourceCrs(),
+        context=context,
+        feedback=feedback,
+        chord=chord,
+        name=label,
+    )
+    if not len(table):
+        raise LineError(translate("Base", "{label}: there is no line in it.").format(label=label))
+    for row, xyz in enumerate(table.coordinates):
+        # Checked here, where the feature has its id.
+        plan = np.asarray(xyz)[:, :2]
+        if not np.isfinite(plan).all() or np.hypot(*np.ptp(plan, axis=0)) <= snap:
+            raise LineError(
+                translate(
+                    "Base",
+                    "{label}, feature {id}: the line has no length or no finite coordinates, remove it or draw it again.",
+                ).format(label=label, id=table.ids[row])
+            )
+    lines = Lines.from_arrays(table.coordinates, snap)
+    has_z = any(xyz.shape[1] > 2 for xyz in table.coordinates) and bool(np.isfinite(lines.z).any())
+    if has_z and not lines.z[np.isfinite(lines.z)].any() and feedback is not None:
+        feedback.pushWarning(
+            translate(
+                "Base",
+                "{label}: all heights are 0, they may have been lost when the layer was made.",
+            ).format(label=label)
+        )
+    given = column_texts(table.columns[name_field]) if name_field else [""] * len(table)
+    names = [
+        name or translate("Base", "line {id}").format(id=identifier)
+        for name, identifier in zip(given, table.ids, strict=True)
+    ]
+    return NamedLines(table, lines, names, has_z)
+
+
+def read_reference(
+    source: QgsProcessingFeatureSource,
+    crs: QgsCoordinateReferenceSystem,
+    unit: LinearUnit,
+    context: QgsProcessingContext,
+    feedback: QgsProcessingFeedback,
+    label: str,
+) -> Reference:
+    """Read points, lines and polygons in the CRS of the lines."""
+    reading = Reading(source, (), crs=crs, context=context, feedback=feedback, name=label)
+    chord = 1e-3 / unit.metres
+    reference = Reference([to_shapely(f.geometry(), chord) for f in reading.features()])
+    reading.finish()
+    if not len(reference):
+        raise UndercourseError(
+            translate("Base", "{label}: there is no geometry in it.").format(label=label)
+        )
+    return reference
