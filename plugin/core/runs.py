@@ -1,5 +1,7 @@
 """Runs of different length, worked on end to end in one array."""
 
+from collections.abc import Iterator
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -40,3 +42,20 @@ def ragged(starts: ArrayLike, counts: Ints) -> tuple[Ints, Ints]:
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
     index = np.arange(first[-1]) + np.repeat(np.asarray(starts) - first[:-1], counts)
     return index, first
+
+
+def batches(counts: Ints, most: int) -> Iterator[tuple[int, int]]:
+    """Cut runs into batches of about ``most`` entries, so that memory stays bounded.
+
+    Yields
+    ------
+    begin, end : int
+        First run of a batch and the one after its last; a run longer than ``most`` stands alone.
+    """
+    first = np.concatenate([[0], np.cumsum(counts)])
+    begin = 0
+    while begin < len(counts):
+        end = int(np.searchsorted(first, first[begin] + most, "right")) - 1
+        end = min(max(end, begin + 1), len(counts))
+        yield begin, end
+        begin = end

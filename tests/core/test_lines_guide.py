@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 import shapely
 
+from plugin.core.lines.bundle import Lines
+from plugin.core.lines.direction import right_normals
 from plugin.core.lines.guide import Requests, lay
 from plugin.core.lines.reference import Reference
 from plugin.core.lines.sides import Basis, Rule
@@ -111,3 +113,31 @@ def test_a_tip_behind_the_open_end_of_a_simple_line_is_cut():
     for n in range(len(found.pieces.lines)):
         xy = found.pieces.lines.xy[found.pieces.lines.line(n)]
         assert (brute_signed(line, along(xy, 200)) > 0).all()
+
+
+def test_batches_change_nothing(monkeypatch):
+    """Settled, open and tightly bent lines, each with its own number, as laid all at once."""
+    lines = Lines.from_arrays([wander(seed, bend=0.7) for seed in range(20)])
+    basis = Basis(Reference([shapely.LineString([(0, -500), (0, 500)])]))
+    number, distance = np.repeat(np.arange(20), 2), np.tile([0.5, 3.0], 20)
+    rules = [Rule.RIGHT, Rule.TOWARD, Rule.LEFT, Rule.AWAY] * 10
+    whole = laid(lines, number, distance, rules, basis)
+    monkeypatch.setattr("plugin.core.lines.guide.CHUNK_VERTICES", 70)
+    parts = laid(lines, number, distance, rules, basis)
+    assert {item.code for item in whole.flagged} >= {"crosses", "lost"}
+    assert repr(whole.flagged) == repr(parts.flagged)
+    assert whole.lost == parts.lost and whole.pieces.lost == parts.pieces.lost
+    assert {item.line for item in whole.pieces.lost} <= set(range(40))
+    for name in ("source", "offsets", "station", "parent"):
+        assert getattr(whole.pieces, name).tobytes() == getattr(parts.pieces, name).tobytes()
+    assert whole.pieces.lines.xy.tobytes() == parts.pieces.lines.xy.tobytes()
+    # Parents are segments of the lines asked for: square beside them the pieces lie.
+    own = parts.pieces
+    v = np.flatnonzero(own.parent >= 0)
+    normal = right_normals(lines.segment_directions[own.parent[v]])
+    middle = (own.lines.xy[v] + own.lines.xy[v + 1]) / 2
+    gap = ((middle - lines.xy[lines.segments[own.parent[v]]]) * normal).sum(1)
+    assert np.abs(gap - own.offsets[own.lines.owner[v]]).max() < 1e-6
+    assert whole.verdicts.why == parts.verdicts.why
+    assert whole.verdicts.station.tobytes() == parts.verdicts.station.tobytes()
+    assert whole.proof.side.tolist() == parts.proof.side.tolist()

@@ -4,17 +4,19 @@ One *request* is one line at one distance on the side that one rule means. Reque
 settled become guidelines; the others become two candidates each, and a reason.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
+from typing import Any, TypeVar
 
 import numpy as np
 import shapely
 
 from ..progress import Progress, part, silent
+from ..runs import batches
 from ..text import translate
 from ..units import METRE, LinearUnit, format_station
 from .bundle import Lines
 from .corners import JoinStyle
-from .parallel import Parallels, parallels, slack_of
+from .parallel import CHUNK_VERTICES, Parallels, joined, parallels, slack_of
 from .prove import Proof, prove
 from .sides import Basis, Rule, Verdicts, judge
 from .stations import cut
@@ -45,6 +47,11 @@ class Requests:
     line: np.ndarray
     distance: np.ndarray
     rules: list[Rule]
+
+    def part(self, begin: int, end: int) -> "Requests":
+        """Return the requests ``begin .. end - 1``."""
+        rows = slice(begin, end)
+        return Requests(self.lines, self.line[rows], self.distance[rows], self.rules[rows])
 
 
 @dataclass(frozen=True)
@@ -80,7 +87,8 @@ class Guidelines:
     verdicts
         Side and evidence of each request.
     pieces
-        The guidelines; ``pieces.source`` counts requests.
+        The guidelines; ``pieces.source`` and the lines of ``pieces.lost`` count requests,
+        ``pieces.parent`` the segments of the requests' lines.
     proof
         What was measured on each piece.
     flagged
@@ -119,25 +127,86 @@ def lay(
         Told the share done.
     """
     style = style or JoinStyle()
+    count = len(requests.line)
+    # Some at a time, from the verdict to the proof: of all the work only the results are kept.
+    parts = []
+    size = requests.lines.counts[np.asarray(requests.line, np.int64)]
+    for begin, end in batches(size, CHUNK_VERTICES):
+        share = part(progress, begin / count, end / count)
+        found = _lay(requests.part(begin, end), basis, style, unit, share)
+        parts.append(_numbered(found, begin))
+    if not parts:
+        return _lay(requests, basis, style, unit, progress)
+    return Guidelines(
+        _end_to_end([p.verdicts for p in parts]),
+        joined([p.pieces for p in parts]),
+        _end_to_end([p.proof for p in parts]),
+        [item for p in parts for item in p.flagged],
+        sum(p.lost for p in parts),
+    )
+
+
+Packed = TypeVar("Packed", Verdicts, Proof)
+
+
+def _end_to_end(parts: list[Packed]) -> Packed:
+    """Return results whose fields are arrays or lists one after the other."""
+    whole: dict[str, Any] = {}
+    for field in fields(parts[0]):
+        values = [getattr(p, field.name) for p in parts]
+        array = isinstance(values[0], np.ndarray)
+        whole[field.name] = np.concatenate(values) if array else [x for v in values for x in v]
+    return type(parts[0])(**whole)
+
+
+def _numbered(found: Guidelines, base: int) -> Guidelines:
+    """Return the result of some requests with their numbers among all requests."""
+    pieces = replace(
+        found.pieces,
+        source=found.pieces.source + base,
+        lost=[replace(item, line=item.line + base) for item in found.pieces.lost],
+    )
+    flagged = [replace(item, request=item.request + base) for item in found.flagged]
+    return replace(found, pieces=pieces, flagged=flagged)
+
+
+def _lay(
+    requests: Requests, basis: Basis, style: JoinStyle, unit: LinearUnit, progress: Progress
+) -> Guidelines:
+    """Lay the guidelines of some requests, numbered among these."""
     asked = requests.lines.take(requests.line)
     progress(0.0)
     verdicts = judge(asked, requests.rules, requests.distance, basis)
     settled = np.array([not code for code in verdicts.code], bool)
     good, open_ = np.flatnonzero(settled), np.flatnonzero(~settled)
     signed = verdicts.side * requests.distance
-    laid = parallels(asked.take(good), signed[good], style, part(progress, 0.2, 0.7))
-    proof = prove(asked.take(good), laid)
+    sources = asked.take(good)
+    laid = parallels(sources, signed[good], style, part(progress, 0.2, 0.7))
+    proof = prove(sources, laid)
     progress(0.85)
     tolerance = np.maximum(DISTANCE_ERROR, 4 * slack_of(asked)[good[laid.source]])
     holds = proof.holds(laid.offsets, tolerance)
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
     flagged += _unproved(laid, good, ~holds)
     lost = _stretches(asked, laid, good, signed, (style.chord, unit))
-    pieces = replace(laid, source=good[laid.source]).take(np.flatnonzero(holds))
+    pieces = _traced(requests, sources, laid, good).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
     progress(1.0)
     order = sorted(flagged + lost, key=lambda item: (item.request, item.start))
     return Guidelines(verdicts, pieces, proof, order, len(lost))
+
+
+def _traced(requests: Requests, sources: Lines, laid: Parallels, good: np.ndarray) -> Parallels:
+    """Return parallels traced to their requests, and to the segments of the requests' lines."""
+    line = np.asarray(requests.line, np.int64)[good]
+    shift = requests.lines.first_segment[line] - sources.first_segment[:-1]
+    parent = laid.parent + shift[laid.source][laid.lines.owner]
+    return replace(
+        laid,
+        source=good[laid.source],
+        parent=np.where(laid.parent >= 0, parent, -1),
+        lost=[replace(item, line=int(good[item.line])) for item in laid.lost],
+    )
 
 
 def _candidates(

@@ -6,14 +6,13 @@ when no segment turns round and no part comes nearer to the source than the offs
 to `trim`.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 
 from ..progress import Progress, part, silent
-from ..runs import ragged
+from ..runs import batches, ragged
 from .bundle import Lines
 from .chain import raw_chain
 from .clear import surely_clear
@@ -59,6 +58,8 @@ class Parallels:
 
     def take(self, which: np.ndarray) -> "Parallels":
         """Return some pieces, by number in the order wanted."""
+        if np.array_equal(which, np.arange(len(self.lines))):
+            return self
         rows, _ = ragged(self.lines.first[which], self.lines.counts[which])
         return Parallels(
             self.lines.take(which),
@@ -111,21 +112,12 @@ def parallels(
     if not np.isfinite(signed).all() or (signed == 0).any():
         raise ValueError("offsets must be finite and not 0")
     parts = []
-    for begin, end in _chunks(lines):
+    for begin, end in batches(lines.counts, CHUNK_VERTICES):
         share = part(progress, begin / len(lines), end / len(lines))
         which = np.arange(begin, end)
         parts.append(_offset(lines.take(which), signed[which], style, begin, lines, share))
     progress(1.0)
     return _together(parts, lines, signed)
-
-
-def _chunks(lines: Lines) -> Iterable[tuple[int, int]]:
-    begin = 0
-    while begin < len(lines):
-        end = int(np.searchsorted(lines.first, lines.first[begin] + CHUNK_VERTICES, "right")) - 1
-        end = min(max(end, begin + 1), len(lines))
-        yield begin, end
-        begin = end
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from ..runs import batches
 from .bundle import Lines
 from .corners import turns
 from .direction import right_normals
@@ -72,12 +73,8 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
     nearer, side = np.zeros(len(pieces)), np.zeros(len(pieces), np.int64)
     error = _error(lines, result) if len(pieces) else np.zeros(0)
     slack = 2 * slack_of(lines)[result.source]
-    begin = 0
-    while begin < len(pieces):
-        # Some at a time, since what GEOS builds to measure distances takes most memory.
-        limit = pieces.first[begin] + CHUNK_VERTICES
-        end = max(int(np.searchsorted(pieces.first, limit, "right")) - 1, begin + 1)
-        end = min(end, len(pieces))
+    # Some at a time, since what GEOS builds to measure distances takes most memory.
+    for begin, end in batches(pieces.counts, CHUNK_VERTICES):
         rows = np.arange(begin, end)
         source, made = lines.take(result.source[rows]), result.take(rows)
         distance = np.abs(result.offsets[rows])
@@ -89,7 +86,6 @@ def prove(lines: Lines, result: Parallels, *, thorough: bool = True) -> Proof:
             slack[rows[asked]],
         )
         side[rows] = _side(source, made, slack[rows])
-        begin = end
     return Proof(nearer, error, side)
 
 
