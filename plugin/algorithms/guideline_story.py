@@ -2,10 +2,9 @@
 
 from typing import Any
 
-import numpy as np
 from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
 
-from ..core.lines.direction import turn
+from ..core.lines.mixed import mixed_directions
 from ..core.text import translate
 from ..core.units import describe_length, format_station
 from ..documents.guidelines_report import Drawing, Entry, Problem, guidelines_report
@@ -15,6 +14,8 @@ from ..layers.crs import describe_crs
 from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, Row, Rows
 
 MOST_LOGGED = 20
+TOUCH_METRES = 0.003
+"""Ends of lines nearer than this (0.01 ft) touch."""
 
 
 def tell(
@@ -33,7 +34,10 @@ def tell(
                 count=len(good) - MOST_LOGGED
             )
         )
-    warnings = _mixed_directions(rows)
+    sources = rows.sources
+    touch = TOUCH_METRES / rows.unit.metres
+    mixed = mixed_directions(sources.lines, sources.names, touch)
+    warnings = [finding.why for finding in mixed]
     unclear = sum(_named(row, GUIDELINE_COLUMNS)["flag"] == "travel_unclear" for row in good)
     if unclear:
         warnings.append(
@@ -207,22 +211,3 @@ def _label(rows: Rows, side: int, values: list[float]) -> str:
     if len(values) > 4:
         text += " ..."
     return f"{side_words()['right' if side > 0 else 'left']} {text} {base.symbol}"
-
-
-def _mixed_directions(rows: Rows) -> list[str]:
-    """Warn of lines of one name that run in opposite directions: there "right" is two sides."""
-    by_name: dict[str, list[int]] = {}
-    for line, name in enumerate(rows.sources.names):
-        by_name.setdefault(name, []).append(line)
-    warnings = []
-    for name, group in by_name.items():
-        bearing = rows.heading.bearing[group]
-        bearing = bearing[np.isfinite(bearing)]
-        if len(bearing) > 1 and turn(bearing, bearing[0]).max() > 135.0:
-            warnings.append(
-                translate(
-                    "Guidelines",
-                    "The lines called “{name}” run in opposite directions, so right and left are not one side of them: check their sides one by one, or choose a side that looks at the ground.",
-                ).format(name=name)
-            )
-    return warnings
