@@ -1026,6 +1026,70 @@
         <source>Zones drawn onto the border of a neighbour that they nearly met: {count}, by {move:.2g} at most, near {x:.3f}, {y:.3f}: let the zones share their borders.</source>
         <translation>Zones ramenées sur le bord d&apos;une voisine qu&apos;elles touchaient presque : {count}, de {move:.2g} au plus, près de {x:.3f}, {y:.3f} : faites partager leurs bords aux zones.</translation>
     </message>
+    <message>
+        <source>Equally long pieces of this chain run against each other, so that none sets the direction: turn one of them by hand.</source>
+        <translation>Des tronçons de même longueur de cette chaîne vont en sens contraires, aucun ne donne donc le sens : retournez-en un à la main.</translation>
+    </message>
+    <message>
+        <source>References that run in different directions are about equally near along {missing:.0%} of the line: choose one reference, or turn the line by hand.</source>
+        <translation>Des références de sens différents sont à peu près aussi proches sur {missing:.0%} de la ligne : choisissez une référence, ou retournez la ligne à la main.</translation>
+    </message>
+    <message>
+        <source>The line crosses itself or doubles back, so that it goes round both ways ({share:.0%} one way): split it, or turn it by hand.</source>
+        <translation>La ligne se recoupe ou revient sur elle-même et tourne donc dans les deux sens ({share:.0%} dans l&apos;un) : coupez-la, ou retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>The line falls and rises ({share:.0%} of its length one way, {contrary:.0%} the other): split it near {x:.2f}, {y:.2f}, or turn it by hand.</source>
+        <translation>La ligne descend et monte ({share:.0%} de sa longueur dans un sens, {contrary:.0%} dans l&apos;autre) : coupez-la près de {x:.2f}, {y:.2f}, ou retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>The line is closed, so that it ends at the height where it starts: turn it clockwise or anticlockwise.</source>
+        <translation>La ligne est fermée et finit donc à l&apos;altitude où elle commence : orientez-la dans le sens horaire ou antihoraire.</translation>
+    </message>
+    <message>
+        <source>The line is closed, so that it has no bearing: turn it clockwise or anticlockwise.</source>
+        <translation>La ligne est fermée et n&apos;a donc pas de gisement : orientez-la dans le sens horaire ou antihoraire.</translation>
+    </message>
+    <message>
+        <source>The line is level for {missing:.0%} of its length: turn it by a bearing, or by hand.</source>
+        <translation>La ligne est de niveau sur {missing:.0%} de sa longueur : orientez-la par un gisement, ou à la main.</translation>
+    </message>
+    <message>
+        <source>The line is open and does not clearly go round (it turns by {turned:.0f}° in all): turn it by a bearing, or by hand.</source>
+        <translation>La ligne est ouverte et ne fait pas clairement un tour (elle tourne de {turned:.0f}° en tout) : orientez-la par un gisement, ou à la main.</translation>
+    </message>
+    <message>
+        <source>The line lies beyond the ends of the reference for {missing:.0%} of its length: extend the reference, or turn the line by a bearing.</source>
+        <translation>La ligne se trouve au-delà des extrémités de la référence sur {missing:.0%} de sa longueur : prolongez la référence, ou orientez la ligne par un gisement.</translation>
+    </message>
+    <message>
+        <source>The line runs square to the bearing for {missing:.0%} of its length: choose another bearing, or turn it by hand.</source>
+        <translation>La ligne est perpendiculaire au gisement sur {missing:.0%} de sa longueur : choisissez un autre gisement, ou retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>The line runs square to the reference for {missing:.0%} of its length, so that neither way is up-station: turn it by a bearing, or by hand.</source>
+        <translation>La ligne est perpendiculaire à la référence sur {missing:.0%} de sa longueur, aucun sens n&apos;y suit les abscisses croissantes : orientez-la par un gisement, ou à la main.</translation>
+    </message>
+    <message>
+        <source>The line runs up-station for {share:.0%} of its length and down-station for {contrary:.0%}: split it near {x:.2f}, {y:.2f}, or turn it by hand.</source>
+        <translation>La ligne suit les abscisses croissantes sur {share:.0%} de sa longueur et décroissantes sur {contrary:.0%} : coupez-la près de {x:.2f}, {y:.2f}, ou retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>The line turns so far that {share:.0%} of its length runs one way and {contrary:.0%} the other: split it near {x:.2f}, {y:.2f}, or turn it by hand.</source>
+        <translation>La ligne tourne tant que {share:.0%} de sa longueur va dans un sens et {contrary:.0%} dans l&apos;autre : coupez-la près de {x:.2f}, {y:.2f}, ou retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>The lines called “{name}” run in different directions ({count} of {total} run against the others, the first near {x:.2f}, {y:.2f}), so right and left are not one side of them: give them one direction first, or choose a side that looks at the ground.</source>
+        <translation>Les lignes appelées « {name} » vont dans des sens différents ({count} sur {total} vont à contresens, la première près de {x:.2f}, {y:.2f}), la droite et la gauche n&apos;en sont donc pas un seul côté : donnez-leur d&apos;abord un même sens, ou choisissez un côté qui se lit sur le terrain.</translation>
+    </message>
+    <message>
+        <source>There are no heights along {missing:.0%} of the line: choose a surface, or turn the line by hand.</source>
+        <translation>Il n&apos;y a pas d&apos;altitudes sur {missing:.0%} de la ligne : choisissez une surface, ou retournez la ligne à la main.</translation>
+    </message>
+    <message>
+        <source>There is no surface under {missing:.0%} of the line: extend the surface, or turn the line by hand.</source>
+        <translation>Il n&apos;y a pas de surface sous {missing:.0%} de la ligne : prolongez la surface, ou retournez la ligne à la main.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -2548,10 +2612,6 @@
     <message>
         <source>The line turns too far or runs square to the bearing of travel, so the driver&apos;s side is not given for that bearing: the sentence says it for the line&apos;s own direction.</source>
         <translation>La ligne tourne trop ou est perpendiculaire au gisement de marche, le côté du conducteur n&apos;est donc pas donné pour ce gisement : la phrase le dit pour le sens propre de la ligne.</translation>
-    </message>
-    <message>
-        <source>The lines called “{name}” run in opposite directions, so right and left are not one side of them: check their sides one by one, or choose a side that looks at the ground.</source>
-        <translation>Les lignes nommées « {name} » vont en sens opposés, la droite et la gauche n&apos;en sont donc pas un même côté : vérifiez leurs côtés une à une, ou choisissez un côté qui regarde le terrain.</translation>
     </message>
     <message>
         <source>The lines have no heights, so the guidelines are plan lines: take heights from a surface if a machine needs them.</source>
