@@ -21,6 +21,7 @@ ALGORITHMS = (
     ("depth_raster", "DepthRaster"),
     ("tin_to_raster", "TinToRaster"),
     ("course_surfaces", "CourseSurfaces"),
+    ("orient_lines", "OrientLines"),
     ("guidelines", "Guidelines"),
     ("slope_breaks", "SlopeBreaks"),
 )

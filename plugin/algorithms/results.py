@@ -6,6 +6,7 @@ from typing import Any
 from qgis.core import (
     Qgis,
     QgsCoordinateReferenceSystem,
+    QgsFeatureSink,
     QgsFields,
     QgsProcessingContext,
     QgsProcessingUtils,
@@ -29,12 +30,14 @@ class Results(Inputs):
         fields: QgsFields,
         kind: Qgis.WkbType,
         crs: QgsCoordinateReferenceSystem,
+        *flags: QgsFeatureSink.SinkFlag,
     ) -> Sink | None:
         """Open a feature sink; None when the output was not asked for.
 
         Everything that can fail is checked before: opening empties an existing file.
         """
-        sink, identifier = self.parameterAsSink(parameters, name, context, fields, kind, crs)
+        asked = QgsFeatureSink.SinkFlags(*flags)
+        sink, identifier = self.parameterAsSink(parameters, name, context, fields, kind, crs, asked)
         label = self.parameterDefinition(name).description()
         if sink is None:
             if self.is_blank(parameters, name):

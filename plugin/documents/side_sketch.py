@@ -91,7 +91,12 @@ def draw(sketch: Sketch, number: int) -> str:
     parts += [_arrow(line, share, centre) for share in _shares(line)]
     x, y = centre + line.xy[0] * (1.0, -1.0)
     parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{palette.SLATE}"/>')
-    parts += [*labels, _north(), _scale_bar(scale, sketch.unit), "</svg>"]
+    parts += [
+        *labels,
+        north_arrow(WIDTH - 18.0),
+        scale_bar(scale, sketch.unit, HEIGHT - 10.0),
+        "</svg>",
+    ]
     return "".join(parts)
 
 
@@ -146,8 +151,8 @@ def _label(line: Lines, side: int, text: str, centre: np.ndarray, colour: str) -
     )
 
 
-def _north() -> str:
-    x, y = WIDTH - 18, 12
+def north_arrow(x: float, y: float = 12.0) -> str:
+    """Return an arrow that points north, its tip at a place in pixels."""
     letter = escape(translate("Report", "N"))
     return (
         f'<path d="M{x},{y} l6,16 l-6,-4 l-6,4 z" fill="{palette.SLATE}"/>'
@@ -156,7 +161,8 @@ def _north() -> str:
     )
 
 
-def _scale_bar(scale: float, unit: LinearUnit | None) -> str:
+def scale_bar(scale: float, unit: LinearUnit | None, y: float) -> str:
+    """Return a scale bar at the left, for so many pixels in a plan unit; none without a unit."""
     if unit is None:
         return ""
     base = unit.base
@@ -164,7 +170,7 @@ def _scale_bar(scale: float, unit: LinearUnit | None) -> str:
     most = 80 * per_pixel
     power = 10.0 ** np.floor(np.log10(most))
     length = max(step * power for step in (1, 2, 5) if step * power <= most * (1 + 1e-9))
-    width, y = length / per_pixel, HEIGHT - 10
+    width = length / per_pixel
     return (
         f'<path d="M10,{y - 4} v4 h{width:.1f} v-4" fill="none" stroke="{palette.SLATE}"/>'
         f'<text x="{14 + width:.1f}" y="{y + 1}" font-size="11" fill="{palette.SLATE}" '

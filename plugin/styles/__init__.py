@@ -6,6 +6,7 @@ from .lines import (
     style_design_lines,
     style_flagged,
     style_guidelines,
+    style_oriented_lines,
     style_points,
     style_reference_lines,
 )
@@ -30,6 +31,7 @@ __all__ = [
     "style_flagged",
     "style_guidelines",
     "style_mesh",
+    "style_oriented_lines",
     "style_points",
     "style_raster_surface",
     "style_reference_lines",

@@ -33,6 +33,23 @@ def style_reference_lines(layer: QgsVectorLayer) -> None:
     _show(layer, _line(palette.SLATE, "solid", 0.7))
 
 
+def style_oriented_lines(layer: QgsVectorLayer) -> None:
+    """Slate as drawn, ochre dashes turned round, berry dots flagged; all with arrow heads."""
+    looks = {
+        "kept": (translate("Styles", "As drawn"), palette.SLATE, "solid", 0.6),
+        "turned": (translate("Styles", "Turned round"), palette.OCHRE, "dash", 0.7),
+        "flagged": (translate("Styles", "Flagged"), palette.BERRY, "dot", 1.0),
+    }
+    categories = []
+    for state, (label, colour, pattern, width) in looks.items():
+        symbol = _line(colour, pattern, width)
+        symbol.appendSymbolLayer(_direction(colour, 16.0, 2.2))
+        categories.append(QgsRendererCategory(state, symbol, label))
+    state = "CASE WHEN \"flag\" IS NOT NULL THEN 'flagged' WHEN \"flipped\" THEN 'turned' ELSE 'kept' END"  # noqa: E501
+    layer.setRenderer(QgsCategorizedSymbolRenderer(state, categories))
+    add_label(layer, ("name",), palette.SLATE)
+
+
 def style_design_lines(layer: QgsVectorLayer) -> None:
     """Thin slate for the lines of a design: breaklines, boundaries, feature lines."""
     _show(layer, _line(palette.SLATE, "solid", 0.35))
