@@ -1090,6 +1090,26 @@
         <source>There is no surface under {missing:.0%} of the line: extend the surface, or turn the line by hand.</source>
         <translation>Il n&apos;y a pas de surface sous {missing:.0%} de la ligne : prolongez la surface, ou retournez la ligne à la main.</translation>
     </message>
+    <message>
+        <source>Equally long pieces run against each other, so that none sets the direction: the joined line runs as the greater part of its length did; look at it, and turn it by hand.</source>
+        <translation>Des tronçons de même longueur vont en sens contraires, aucun ne donne donc le sens : la ligne jointe va dans le sens de la plus grande partie de sa longueur ; vérifiez-la, et retournez-la à la main.</translation>
+    </message>
+    <message>
+        <source>It was joined in the direction of its longest piece.</source>
+        <translation>Elle a été jointe dans le sens de son tronçon le plus long.</translation>
+    </message>
+    <message>
+        <source>Lines {ids} meet at {x:.2f}, {y:.2f} and none of them clearly goes on in another, so each ends there.</source>
+        <translation>Les lignes {ids} se rencontrent en {x:.2f}, {y:.2f} et aucune ne se prolonge clairement dans une autre, chacune s&apos;y arrête donc.</translation>
+    </message>
+    <message>
+        <source>Lines {one} and {other} meet at {x:.2f}, {y:.2f} with different heights ({low} and {high}), so they were not joined: mend a height, or allow for a greater difference.</source>
+        <translation>Les lignes {one} et {other} se rencontrent en {x:.2f}, {y:.2f} à des altitudes différentes ({low} et {high}) et n&apos;ont donc pas été jointes : corrigez une altitude, ou admettez un écart plus grand.</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>aucune</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -3002,6 +3022,253 @@
     </message>
 </context>
 <context>
+    <name>OrientLines</name>
+    <message>
+        <source>A page with a plan, and a table of what was turned and flagged.</source>
+        <translation>Une page avec un plan et un tableau de ce qui a été retourné et signalé.</translation>
+    </message>
+    <message>
+        <source>A rule is tried on many stretches of each line. At least half of its length must tell a direction, and the stated share of that must agree; otherwise the line keeps its direction and gets a flag, a reason and a place to look at.</source>
+        <translation>Une règle est essayée sur de nombreux segments de chaque ligne. Au moins la moitié de sa longueur doit indiquer un sens, et la part demandée doit s&apos;accorder ; sinon la ligne garde son sens et reçoit un signalement, une raison et un lieu à examiner.</translation>
+    </message>
+    <message>
+        <source>All lines with their attributes, and what was done: flipped, evidence, flag, why. A field that has one of these names already is kept with “_in” after its name.</source>
+        <translation>Toutes les lignes avec leurs attributs, et ce qui a été fait : flipped, evidence, flag, why. Un champ qui porte déjà un de ces noms est gardé avec « _in » à la suite de son nom.</translation>
+    </message>
+    <message>
+        <source>Anticlockwise</source>
+        <translation>Sens antihoraire</translation>
+    </message>
+    <message>
+        <source>As the longest of the pieces that touch</source>
+        <translation>Comme le plus long des tronçons qui se touchent</translation>
+    </message>
+    <message>
+        <source>Bearing (degrees clockwise from grid north)</source>
+        <translation>Gisement (degrés dans le sens horaire depuis le nord de la grille)</translation>
+    </message>
+    <message>
+        <source>By a bearing</source>
+        <translation>Par un gisement</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Clockwise</source>
+        <translation>Sens horaire</translation>
+    </message>
+    <message>
+        <source>Direction</source>
+        <translation>Sens</translation>
+    </message>
+    <message>
+        <source>Downhill</source>
+        <translation>Vers l&apos;aval</translation>
+    </message>
+    <message>
+        <source>Ends that differ by more are not joined, and are flagged.</source>
+        <translation>Les extrémités dont l&apos;écart est plus grand ne sont pas jointes, et sont signalées.</translation>
+    </message>
+    <message>
+        <source>Ends touch within</source>
+        <translation>Les extrémités se touchent à moins de</translation>
+    </message>
+    <message>
+        <source>Every vertex keeps its height and its M when a line is turned, so that M falls along a line that was turned; stations of later steps are counted anew from the first vertex. True arcs stay true arcs.</source>
+        <translation>Chaque sommet garde son altitude et son M quand une ligne est retournée, M décroît donc le long d&apos;une ligne retournée ; les abscisses des étapes suivantes sont recomptées depuis le premier sommet. Les vrais arcs restent de vrais arcs.</translation>
+    </message>
+    <message>
+        <source>Field with names</source>
+        <translation>Champ des noms</translation>
+    </message>
+    <message>
+        <source>For the rule by a bearing: 0 north, 90 east, 180 south, 270 west.</source>
+        <translation>Pour la règle par un gisement : 0 nord, 90 est, 180 sud, 270 ouest.</translation>
+    </message>
+    <message>
+        <source>For the rules downhill and uphill: a mesh, a polygon layer with Z, or a raster, in the CRS of the lines. Left blank, the heights of the lines themselves count.</source>
+        <translation>Pour les règles vers l&apos;aval et vers l&apos;amont : un maillage, une couche de polygones avec Z ou un raster, dans le SCR des lignes. Laissé vide, les altitudes des lignes elles-mêmes comptent.</translation>
+    </message>
+    <message>
+        <source>Greatest difference of heights at a joint</source>
+        <translation>Plus grand écart d&apos;altitude à une jonction</translation>
+    </message>
+    <message>
+        <source>Join pieces that touch</source>
+        <translation>Joindre les tronçons qui se touchent</translation>
+    </message>
+    <message>
+        <source>Joints where the M of the pieces do not agree: {count}. M is no station along these lines; count stations from a start station.</source>
+        <translation>Jonctions où les M des tronçons ne s&apos;accordent pas : {count}. M n&apos;est pas une abscisse le long de ces lignes ; comptez les abscisses depuis une abscisse de départ.</translation>
+    </message>
+    <message>
+        <source>Keeps a curb from being chained or joined to a walk that it meets. Without a field with names it has no effect.</source>
+        <translation>Empêche qu&apos;une bordure soit enchaînée ou jointe à une allée qu&apos;elle rencontre. Sans champ de noms, sans effet.</translation>
+    </message>
+    <message>
+        <source>Largest move of an end</source>
+        <translation>Plus grand déplacement d&apos;une extrémité</translation>
+    </message>
+    <message>
+        <source>Least evidence (percent)</source>
+        <translation>Preuve minimale (pour cent)</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines flagged</source>
+        <translation>Lignes signalées</translation>
+    </message>
+    <message>
+        <source>Lines made of joined pieces</source>
+        <translation>Lignes faites de tronçons joints</translation>
+    </message>
+    <message>
+        <source>Lines read</source>
+        <translation>Lignes lues</translation>
+    </message>
+    <message>
+        <source>Lines that meet another one at a different height, and were not joined there: {count}.</source>
+        <translation>Lignes qui en rencontrent une autre à une altitude différente, et n&apos;y ont pas été jointes : {count}.</translation>
+    </message>
+    <message>
+        <source>Lines to give a direction, in a projected CRS. Each part of a multipart line is a line of its own, and a feature of its own in the result.</source>
+        <translation>Lignes auxquelles donner un sens, dans un SCR projeté. Chaque partie d&apos;une ligne multiple est une ligne à part, et une entité à part dans le résultat.</translation>
+    </message>
+    <message>
+        <source>Lines turned round</source>
+        <translation>Lignes retournées</translation>
+    </message>
+    <message>
+        <source>Lines whose direction is not known: {count}. They are flagged; decide their direction by hand before work starts.</source>
+        <translation>Lignes dont le sens n&apos;est pas connu : {count}. Elles sont signalées ; décidez leur sens à la main avant le début des travaux.</translation>
+    </message>
+    <message>
+        <source>Lines whose direction is right, such as an alignment, for the rule up-station. The nearest one counts at each place.</source>
+        <translation>Lignes dont le sens est bon, comme un axe, pour la règle des abscisses croissantes. La plus proche compte en chaque lieu.</translation>
+    </message>
+    <message>
+        <source>Longest: the longest piece of each chain of touching pieces sets the direction of all. Up-station: stations along the reference grow along the line. Bearing: within 67.5 degrees of it. Clockwise and anticlockwise, seen from above: closed lines, and open ones that clearly go round. Downhill and uphill: on the surface, or by the heights of the lines.</source>
+        <translation>Le plus long : le tronçon le plus long de chaque chaîne de tronçons qui se touchent donne le sens de tous. Abscisses croissantes : les abscisses de la référence croissent le long de la ligne. Gisement : à moins de 67,5 degrés de celui-ci. Sens horaire et antihoraire, vus d&apos;en haut : les lignes fermées, et celles ouvertes qui font clairement un tour. Vers l&apos;aval et vers l&apos;amont : sur la surface, ou par les altitudes des lignes.</translation>
+    </message>
+    <message>
+        <source>Makes one line of each chain of pieces, before the rule is tried on it. Ends whose heights differ by more than allowed are flagged and not joined.</source>
+        <translation>Fait une ligne de chaque chaîne de tronçons, avant que la règle y soit essayée. Les extrémités dont les altitudes diffèrent plus qu&apos;admis sont signalées et non jointes.</translation>
+    </message>
+    <message>
+        <source>Of the length that tells a direction this share must agree (of the enclosed area, for lines that go round); otherwise the line is flagged.</source>
+        <translation>De la longueur qui indique un sens, cette part doit s&apos;accorder (de l&apos;aire enclose, pour les lignes qui font un tour) ; sinon la ligne est signalée.</translation>
+    </message>
+    <message>
+        <source>Only pieces of one name touch</source>
+        <translation>Seuls les tronçons d&apos;un même nom se touchent</translation>
+    </message>
+    <message>
+        <source>Orient lines</source>
+        <translation>Orienter les lignes</translation>
+    </message>
+    <message>
+        <source>Oriented lines</source>
+        <translation>Lignes orientées</translation>
+    </message>
+    <message>
+        <source>Pieces are joined where two ends meet, and where more meet only along the clearly straightest way through. Rings of pieces become closed lines that start with their longest piece. A joined line lists its pieces, those turned round with a minus; it keeps the attributes in which all of its pieces agree.</source>
+        <translation>Les tronçons sont joints là où deux extrémités se rencontrent, et là où il y en a plus seulement par le passage nettement le plus droit. Les anneaux de tronçons deviennent des lignes fermées qui commencent par leur tronçon le plus long. Une ligne jointe énumère ses tronçons, ceux retournés avec un moins ; elle garde les attributs sur lesquels tous ses tronçons s&apos;accordent.</translation>
+    </message>
+    <message>
+        <source>Pieces joined</source>
+        <translation>Tronçons joints</translation>
+    </message>
+    <message>
+        <source>Places where pieces were not joined</source>
+        <translation>Lieux où des tronçons n&apos;ont pas été joints</translation>
+    </message>
+    <message>
+        <source>Plan distance between two ends that are meant to be one, for joining and for the rule longest. Joined ends move to the middle between them, an end on an arc stays; the largest move is told.</source>
+        <translation>Distance en plan entre deux extrémités qui doivent n&apos;en faire qu&apos;une, pour joindre et pour la règle du plus long. Les extrémités jointes vont au milieu entre elles, une extrémité sur un arc reste ; le plus grand déplacement est dit.</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Reference</source>
+        <translation>Référence</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Right and left of a line, its stations, and the way in which a machine is led along it all follow from the direction in which it is drawn. Run this first, and later steps mean the same side on every line.</source>
+        <translation>La droite et la gauche d&apos;une ligne, ses abscisses et la façon dont une machine y est menée suivent toutes du sens dans lequel elle est dessinée. Exécutez ceci d&apos;abord, et les étapes suivantes désignent le même côté sur chaque ligne.</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>The lines have no heights, so that none of them falls or rises: choose a layer for Surface.</source>
+        <translation>Les lignes n&apos;ont pas d&apos;altitudes, aucune ne descend ni ne monte : choisissez une couche pour Surface.</translation>
+    </message>
+    <message>
+        <source>The rule “{rule}” needs lines to go by: choose a layer for Reference.</source>
+        <translation>La règle « {rule} » demande des lignes à suivre : choisissez une couche pour Référence.</translation>
+    </message>
+    <message>
+        <source>Turns lines round so that all of them run one way by a stated rule, and joins the pieces that touch; what cannot be decided stays as it is and is flagged.</source>
+        <translation>Retourne des lignes pour que toutes aillent dans un sens selon une règle donnée, et joint les tronçons qui se touchent ; ce qui ne peut être décidé reste tel quel et est signalé.</translation>
+    </message>
+    <message>
+        <source>Up-station along the reference</source>
+        <translation>Abscisses croissantes le long de la référence</translation>
+    </message>
+    <message>
+        <source>Uphill</source>
+        <translation>Vers l&apos;amont</translation>
+    </message>
+    <message>
+        <source>What people call each line. Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Le nom de chaque ligne. Laissé vide, un champ appelé « name » sert s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>as drawn</source>
+        <translation>comme dessinée</translation>
+    </message>
+    <message>
+        <source>direction,reverse,flip,turn round,join,merge,chain,stationing,clockwise,downhill,bearing,curb,kerb</source>
+        <translation>sens,direction,inverser,retourner,joindre,fusionner,chaîne,abscisse,horaire,aval,gisement,bordure</translation>
+    </message>
+    <message>
+        <source>it is less than 0, write 0 or more.</source>
+        <translation>elle est inférieure à 0, écrivez 0 ou plus.</translation>
+    </message>
+    <message>
+        <source>turned</source>
+        <translation>retournée</translation>
+    </message>
+    <message>
+        <source>{count} of {total}</source>
+        <translation>{count} sur {total}</translation>
+    </message>
+    <message>
+        <source>{count} of {total} lines were turned round.</source>
+        <translation>{count} lignes sur {total} ont été retournées.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no line with a length in it.</source>
+        <translation>{label} : il n&apos;y a aucune ligne ayant une longueur.</translation>
+    </message>
+    <message>
+        <source>{pieces} pieces were joined to {lines} lines; the largest move of an end is {move:.4f} {symbol}.</source>
+        <translation>{pieces} tronçons ont été joints en {lines} lignes ; le plus grand déplacement d&apos;une extrémité est de {move:.4f} {symbol}.</translation>
+    </message>
+</context>
+<context>
     <name>Rasters</name>
     <message>
         <source>Creation options</source>
@@ -3429,6 +3696,42 @@
         <source>Zone</source>
         <translation>Zone</translation>
     </message>
+    <message>
+        <source>Directions of lines</source>
+        <translation>Sens des lignes</translation>
+    </message>
+    <message>
+        <source>Ids</source>
+        <translation>Identifiants</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>North is up. Arrows show the direction that lines have now; a dot is the first vertex. Solid: as drawn. Dashed: turned round. Dotted: flagged.</source>
+        <translation>Le nord est en haut. Les flèches montrent le sens que les lignes ont maintenant ; un point marque le premier sommet. Trait plein : comme dessinée. Tirets : retournée. Pointillé : signalée.</translation>
+    </message>
+    <message>
+        <source>Not settled: look at these</source>
+        <translation>Non réglé : à examiner</translation>
+    </message>
+    <message>
+        <source>Plan</source>
+        <translation>Plan</translation>
+    </message>
+    <message>
+        <source>Plan of the lines and their directions, north up</source>
+        <translation>Plan des lignes et de leurs sens, le nord en haut</translation>
+    </message>
+    <message>
+        <source>Runs now</source>
+        <translation>Va maintenant</translation>
+    </message>
+    <message>
+        <source>Turned round</source>
+        <translation>Retournée</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -3614,6 +3917,18 @@
     <message>
         <source>Extension</source>
         <translation>Prolongement</translation>
+    </message>
+    <message>
+        <source>As drawn</source>
+        <translation>Comme dessinée</translation>
+    </message>
+    <message>
+        <source>Flagged</source>
+        <translation>Signalée</translation>
+    </message>
+    <message>
+        <source>Turned round</source>
+        <translation>Retournée</translation>
     </message>
 </context>
 <context>
