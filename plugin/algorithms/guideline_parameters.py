@@ -17,6 +17,7 @@ from ..core.lines.direction import Travel
 from ..core.lines.sides import Rule
 from ..core.lines.words import WINDS, wind_word
 from ..core.text import translate
+from .station_parameters import add_station_parameters
 
 if TYPE_CHECKING:
     from .guidelines import Guidelines
@@ -226,6 +227,7 @@ def _advanced(to: "Guidelines") -> None:
         ),
         advanced=True,
     )
+    add_station_parameters(to, to.LINES)
     to.add(to.vertical_unit(), advanced=True)
 
 
@@ -238,7 +240,7 @@ def _results(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the source; z_from; flag, why; sentence.",
+            "Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
         ),
     )
     to.add(

@@ -77,7 +77,7 @@ class Heights:
 
 @dataclass(frozen=True)
 class Shape:
-    """A stretch of one guideline: piece, coordinates (n, 2 or 3), stations of its ends."""
+    """A stretch of one guideline: piece, coordinates (n, 2 or 3), distances of its ends."""
 
     piece: int
     coordinates: np.ndarray
@@ -232,8 +232,8 @@ class Rows:
             self.bearing(line),
             100.0 * float(self.laid.verdicts.share[request]),
             float(np.hypot(run[:, 0], run[:, 1]).sum()),
-            shape.start,
-            shape.stop,
+            self.requests.station(request, shape.start),
+            self.requests.station(request, shape.stop),
             self.heights.kind,
             flag,
             why,
@@ -273,6 +273,7 @@ class Rows:
     ) -> list[Any]:
         line = int(self.requests.line[request])
         distance = float(self.requests.distance[request])
+        stations = [self.requests.station(request, along) for along in span]
         return [
             int(self.sources.table.ids[line]),
             int(self.sources.table.parts[line]),
@@ -282,7 +283,7 @@ class Rows:
             side * distance if side else None,
             str(self.requests.rules[request]),
             100.0 * float(self.laid.verdicts.share[request]),
-            *span,
+            *stations,
             float(place[0]),
             float(place[1]),
             *told,

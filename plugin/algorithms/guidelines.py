@@ -25,6 +25,7 @@ from .guideline_parameters import add_parameters, side_labels
 from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, SETTLED, Heights, Rows, shapes
 from .guideline_story import report_of, tell
 from .line_inputs import read_named_lines, read_reference
+from .station_parameters import read_stationing, station_field
 
 
 class Guidelines(UndercourseAlgorithm):
@@ -145,6 +146,7 @@ class Guidelines(UndercourseAlgorithm):
         name_field = self.text(parameters, self.NAME_FIELD, context)
         name_field = name_field or usual_field(source, "name")
         wanted = [name for name in (offset_field, side_field) if name]
+        wanted += station_field(self, parameters, context)
         self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
         columns, ids = self.sources.table.columns, self.sources.table.ids
         offsets = inputs.offsets_of(
@@ -163,7 +165,11 @@ class Guidelines(UndercourseAlgorithm):
                 raise UndercourseError(problem)
         line = np.repeat(np.arange(len(ids)), [len(own) for own in offsets])
         distance = np.array([value for own in offsets for value in own])
-        self.requests = Requests(self.sources.lines, line, distance, [rules[k] for k in line])
+        lines = self.sources.lines
+        stations = read_stationing(
+            self, parameters, context, feedback, self.sources.table, lines, unit
+        )
+        self.requests = Requests(lines, line, distance, [rules[k] for k in line], stations)
         self.reference = None
         if set(rules) & NEEDS_REFERENCE:
             reference = self.source(parameters, self.REFERENCE, context)

@@ -5,6 +5,7 @@ settled become guidelines; the others become two candidates each, and a reason.
 """
 
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 from typing import Any, TypeVar
 
 import numpy as np
@@ -19,6 +20,7 @@ from .corners import JoinStyle
 from .parallel import CHUNK_VERTICES, Parallels, joined, parallels, slack_of
 from .prove import Proof, prove
 from .sides import Basis, Rule, Verdicts, judge
+from .stationing import Stationing
 from .stations import cut
 from .trim import Lost
 from .words import plain_length
@@ -41,17 +43,34 @@ class Requests:
         Offset of each request, (r,) float, > 0.
     rules
         Rule of each request, r of them.
+    stationing
+        Stations of the lines, for the sentences; from 0 on when it is not given.
     """
 
     lines: Lines
     line: np.ndarray
     distance: np.ndarray
     rules: list[Rule]
+    stationing: Stationing | None = None
 
     def part(self, begin: int, end: int) -> "Requests":
         """Return the requests ``begin .. end - 1``."""
         rows = slice(begin, end)
-        return Requests(self.lines, self.line[rows], self.distance[rows], self.rules[rows])
+        return replace(
+            self,
+            line=self.line[rows],
+            distance=self.distance[rows],
+            rules=self.rules[rows],
+        )
+
+    @cached_property
+    def stations(self) -> Stationing:
+        """Stations of the lines."""
+        return self.stationing or Stationing.of(self.lines)
+
+    def station(self, request: int, distance: float) -> float:
+        """Return the station at a distance along the line of a request."""
+        return float(self.stations.station(int(self.line[request]), distance))
 
 
 @dataclass(frozen=True)
@@ -65,7 +84,7 @@ class Flagged:
     code, why
         Short word and sentence.
     start, stop
-        Stations on the source that it is about.
+        Distances along the source that it is about; on a ring ``stop`` may lie before ``start``.
     shapes
         Plan lines to draw with their side: +1 right or -1 left candidate, 0 the source itself.
     """
@@ -188,7 +207,7 @@ def _lay(
     holds = proof.holds(laid.offsets, tolerance)
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
     flagged += _unproved(laid, good, ~holds)
-    lost = _stretches(asked, laid, good, signed, (style.chord, unit))
+    lost = _stretches(requests, asked, laid, good, signed, (style.chord, unit))
     pieces = _traced(requests, sources, laid, good).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
     progress(1.0)
@@ -246,6 +265,7 @@ def _unproved(laid: Parallels, good: np.ndarray, failed: np.ndarray) -> list[Fla
 
 
 def _stretches(
+    requests: Requests,
     asked: Lines,
     laid: Parallels,
     good: np.ndarray,
@@ -287,8 +307,8 @@ def _stretches(
             )  # noqa: E501
         why = text.format(
             distance=plain_length(distance, unit),
-            start=format_station(item.start, unit),
-            stop=format_station(item.stop, unit),
+            start=format_station(requests.station(request, item.start), unit),
+            stop=format_station(requests.station(request, item.stop), unit),
             farthest=plain_length(farthest, unit),
         )
         result.append(Flagged(request, code, why, item.start, item.stop, [(0, xy)]))
