@@ -2514,10 +2514,6 @@
         <translation>Lignes le long desquelles poser des lignes guides, dans un SCR projeté. Chaque partie d&apos;une ligne multipartie est une ligne à elle seule.</translation>
     </message>
     <message>
-        <source>Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the source; z_from; flag, why; sentence.</source>
-        <translation>Lignes avec les champs : source_id, part, name ; side (de la ligne), signed_offset (+ à droite, - à gauche), offset (en deux styles), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent) ; length ; station_from, station_to sur la source ; z_from ; flag, why ; sentence.</translation>
-    </message>
-    <message>
         <source>Lowers the guideline: positive is below the line or the surface, a minus sign raises. Without a unit it is in the unit of heights.</source>
         <translation>Abaisse la ligne guide : positif est sous la ligne ou la surface, un signe moins relève. Sans unité, dans l&apos;unité des altitudes.</translation>
     </message>
@@ -2752,6 +2748,10 @@
     <message>
         <source>“{word}” is not one of: {words}.</source>
         <translation>« {word} » ne figure pas parmi : {words}.</translation>
+    </message>
+    <message>
+        <source>Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.</source>
+        <translation>Lignes avec les champs : source_id, part, name ; side (côté de la ligne), signed_offset (+ à droite, - à gauche), offset (sous deux formes), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent) ; length ; station_from, station_to sur la ligne (un morceau qui passe le début d&apos;une ligne fermée finit à une abscisse plus petite qu&apos;il ne commence) ; z_from ; flag, why ; sentence.</translation>
     </message>
 </context>
 <context>
