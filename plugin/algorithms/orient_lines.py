@@ -198,7 +198,9 @@ class OrientLines(UndercourseAlgorithm):
         )
         progress = self.progress(feedback, 0.05, 0.8)
         done = orient_lines(pieces, self.rule, basis, joining, progress)
-        rows = Rows(self.sources, self.fields, done, self.rule, joining.join, unit)
+        track = self.track.lines if self.track else None
+        drawn = [track.xy[track.line(k)] for k in range(len(track))] if track else []
+        rows = Rows(self.sources, self.fields, done, self.rule, joining.join, unit, drawn)
         numbers = rows.numbers()
         tell(rows, numbers, feedback)
         page = self.file(parameters, self.HTML, context)

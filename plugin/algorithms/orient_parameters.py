@@ -72,7 +72,7 @@ def _rule(to: "OrientLines") -> None:
     to.add(
         QgsProcessingParameterFeatureSource(
             to.REFERENCE,
-            translate("OrientLines", "Reference"),
+            translate("OrientLines", "Reference (for up-station)"),
             [QgsProcessing.SourceType.TypeVectorLine],
             None,
             True,
@@ -97,7 +97,9 @@ def _rule(to: "OrientLines") -> None:
         ),
     )
     to.add(
-        to.surface(to.SURFACE, translate("OrientLines", "Surface"), optional=True),
+        to.surface(
+            to.SURFACE, translate("OrientLines", "Surface (for downhill, uphill)"), optional=True
+        ),
         translate(
             "OrientLines",
             "For the rules downhill and uphill: a mesh, a polygon layer with Z, or a raster, in the CRS of the lines. Left blank, the heights of the lines themselves count.",

@@ -42,6 +42,8 @@ class Rows:
         How it was decided.
     unit
         Plan unit.
+    references
+        Lines by which the others were turned, for the plan of the report.
     """
 
     def __init__(
@@ -52,12 +54,14 @@ class Rows:
         rule: Rule,
         joined: bool,
         unit: LinearUnit,
+        references: Sequence[np.ndarray] = (),
     ) -> None:
         self.sources = sources
         self.done = done
         self.rule = rule
         self.joined = joined
         self.unit = unit
+        self.references = references
         self.fields = _all_fields(source_fields)
         self.runs: list[str] = ways(done.lines).along
         # The longest piece gives a joined line its name and its id.

@@ -13,6 +13,7 @@ from .orient_parameters import rule_labels
 from .orient_rows import Rows
 
 MOST_LOGGED = 20
+_PLACED = frozenset({"mixed", "square", "beyond", "tie", "level", "no_surface", "no_height"})
 
 
 def tell(rows: Rows, numbers: dict[str, Any], feedback: QgsProcessingFeedback) -> None:
@@ -56,6 +57,8 @@ def report_of(rows: Rows, numbers: dict[str, Any], crs: QgsCoordinateReferenceSy
             for n in range(len(rows))
         ],
         unit,
+        rows.references,
+        [found.place[n] if found.code[n] in _PLACED else None for n in range(len(rows))],
     )
     places = [finding.why for finding in done.findings if finding.code != "step"]
     return orient_report(about, _done(rows, numbers), _doubts(rows, numbers), entries, places, plan)

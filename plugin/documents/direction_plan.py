@@ -17,10 +17,13 @@ from .side_sketch import north_arrow, scale_bar
 WIDTH, HEIGHT, MARGIN = 720, 460, 30
 ARROW_EVERY = 130.0
 """Pixels between the arrows of a line."""
+MOST_NUMBERS = 60
+"""With more lines than this their numbers would hide them."""
 _LOOKS = {
     "kept": (palette.SLATE, "", 1.8),
     "turned": (palette.OCHRE, "9 4", 2.4),
     "flagged": (palette.BERRY, "2 4", 2.8),
+    "reference": (palette.QUIET_TEXT, "", 0.8),
 }
 
 
@@ -36,11 +39,17 @@ class DirectionPlan:
         ``kept``, ``turned`` or ``flagged``, one for each.
     unit
         Plan unit, for the scale bar.
+    references
+        Lines by which the others were turned, drawn thin.
+    places
+        Where to look on each flagged line, (2,) float or None; as many as lines, or none.
     """
 
     lines: Sequence[np.ndarray]
     states: Sequence[str]
     unit: LinearUnit
+    references: Sequence[np.ndarray] = ()
+    places: Sequence[np.ndarray | None] = ()
 
 
 def draw(plan: DirectionPlan) -> str:
@@ -58,17 +67,60 @@ def draw(plan: DirectionPlan) -> str:
         ),
         f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#fff"/>',
     ]
-    for state in _LOOKS:  # what is flagged comes last, on top
+
+    def pixels(xy: np.ndarray) -> np.ndarray:
+        return centre + (xy - middle) * (scale, -scale)
+
+    for xy in plan.references:
+        parts += _line(_inside(pixels(xy)), "reference")
+    for state in ("kept", "turned", "flagged"):  # what is flagged comes last, on top
         for xy, own in zip(plan.lines, plan.states, strict=True):
             if own == state:
-                parts += _line(centre + (xy - middle) * (scale, -scale), state)
+                parts += _line(pixels(xy), state)
+    parts += [_cross(pixels(place)) for place in plan.places if place is not None]
+    if len(plan.lines) <= MOST_NUMBERS:
+        parts += [
+            _number(pixels(xy), n, own)
+            for n, (xy, own) in enumerate(zip(plan.lines, plan.states, strict=True), 1)
+        ]
     corner = WIDTH - 18.0
     parts += [north_arrow(corner), scale_bar(scale, plan.unit, HEIGHT - 10.0), "</svg>"]
     return "".join(parts)
 
 
+def _inside(pixels: np.ndarray) -> np.ndarray:
+    """Return the longest part of a line that lies in the drawing; nothing of it: no vertices."""
+    frame = shapely.box(1.0, 1.0, WIDTH - 1.0, HEIGHT - 1.0)
+    parts = shapely.get_parts(shapely.intersection(shapely.linestrings(pixels), frame))
+    if not len(parts):
+        return np.empty((0, 2))
+    return shapely.get_coordinates(parts[int(shapely.length(parts).argmax())])
+
+
+def _cross(place: np.ndarray) -> str:
+    x, y = place
+    return (
+        f'<path d="M{x - 5:.1f},{y - 5:.1f} l10,10 m0,-10 l-10,10" stroke="{palette.BERRY}" '
+        'stroke-width="2" fill="none"/>'
+    )
+
+
+def _number(pixels: np.ndarray, number: int, state: str) -> str:
+    """Return the number of a line, beside its first vertex and away from the line."""
+    away = pixels[0] - pixels[min(1, len(pixels) - 1)]
+    x, y = pixels[0] + 11.0 * away / max(float(np.hypot(*away)), 1e-9)
+    x, y = float(np.clip(x, 8, WIDTH - 8)), float(np.clip(y + 4, 12, HEIGHT - 4))
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="middle" font-size="12" font-weight="700" '
+        f'fill="{_LOOKS[state][0]}" stroke="#fff" stroke-width="3" paint-order="stroke" '
+        f'font-family="sans-serif">{number}</text>'
+    )
+
+
 def _line(pixels: np.ndarray, state: str) -> list[str]:
     """Return one line in pixels, with its arrows and the dot at its start."""
+    if len(pixels) < 2:
+        return []
     colour, dash, width = _LOOKS[state]
     simple = shapely.get_coordinates(shapely.simplify(shapely.linestrings(pixels), 0.4))
     points = " ".join(f"{x:.1f},{y:.1f}" for x, y in simple)

@@ -48,19 +48,21 @@ def orient_report(
     """Build the report."""
     report = Report(translate("Report", "Directions of lines"), about)
     report.verdict(*verdict, *doubts, flagged=bool(doubts))
-    flagged = [entry for entry in entries if entry.why]
+    flagged = [(number, entry) for number, entry in enumerate(entries, 1) if entry.why]
     if flagged or places:
         report.heading(translate("Report", "Not settled: look at these"))
     if flagged:
         report.table(
             (
+                translate("Report", "No."),
                 translate("Report", "Line"),
                 translate("Report", "Ids"),
                 translate("Report", "Why, and what to do"),
             ),
-            [(e.name, e.lines, e.why) for e in flagged[:MOST_ROWS]],
+            [(number, e.name, e.lines, e.why) for number, e in flagged[:MOST_ROWS]],
             _capped(len(flagged)),
-            sentences=(2,),
+            numeric=(0,),
+            sentences=(3,),
         )
     if places:
         report.bullets(places[:MOST_ROWS])
@@ -69,12 +71,13 @@ def orient_report(
         draw(plan),
         translate(
             "Report",
-            "North is up. Arrows show the direction that lines have now; a dot is the first vertex. Solid: as drawn. Dashed: turned round. Dotted: flagged.",
+            "North is up. Arrows show the direction that lines have now; a dot is the first vertex, with the number of the line. Solid: as drawn. Dashed: turned round. Dotted: flagged, with a cross where to look. Thin: reference.",
         ),
     )
     report.heading(translate("Report", "Lines"))
     report.table(
         (
+            translate("Report", "No."),
             translate("Report", "Line"),
             translate("Report", "Ids"),
             translate("Report", "Runs now"),
@@ -82,9 +85,12 @@ def orient_report(
             translate("Report", "Evidence"),
             translate("Report", "Length"),
         ),
-        [(e.name, e.lines, e.runs, e.turned, e.evidence, e.length) for e in entries[:MOST_ROWS]],
+        [
+            (number, e.name, e.lines, e.runs, e.turned, e.evidence, e.length)
+            for number, e in enumerate(entries[:MOST_ROWS], 1)
+        ],
         _capped(len(entries)),
-        numeric=(4, 5),
+        numeric=(0, 5, 6),
     )
     return report
 

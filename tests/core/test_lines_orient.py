@@ -81,11 +81,14 @@ def test_what_a_reference_cannot_tell_is_flagged_and_stays(line, references, cod
         assert found.why[0]
 
 
-def test_the_place_of_a_line_that_doubles_back_lies_on_the_part_that_goes_back():
+def test_the_place_where_to_split_is_where_the_line_turns_back():
     line = [(10, 5), (90, 5), (92, 8), (90, 11), (60, 11)]
-    place = by_reference(line, ROAD).place[0]
-    assert place[1] > 5.0
-    assert np.allclose(by_reference(line[::-1], ROAD).place[0], place, atol=1.0)
+    for drawn in (line, line[::-1]):
+        place = by_reference(drawn, ROAD).place[0]
+        assert np.hypot(*(place - (91.5, 8))) < 5.0
+    ridge = [(0, 0, 5), (40, 0, 5.6), (70, 0, 6), (100, 0, 5.2)]
+    for drawn in (ridge, ridge[::-1]):
+        assert by(Rule.DOWNHILL, drawn).place[0].tolist() == [70.0, 0.0]
 
 
 def test_a_line_that_only_passes_the_end_of_the_reference_is_still_told():
@@ -289,3 +292,20 @@ def test_many_lines_are_decided_as_each_alone():
         assert together.turn[n] == alone.turn[0]
         assert together.code[n] == alone.code[0]
     assert len(orient(Lines.from_arrays([]), Rule.CLOCKWISE, basis).turn) == 0
+
+
+def test_a_long_run_can_be_cancelled():
+    class StoppedError(Exception):
+        pass
+
+    def stop(_):
+        raise StoppedError
+
+    shapes = [wander(n, count=40) for n in range(3)]
+    with pytest.raises(StoppedError):
+        orient(
+            lines_of(*shapes),
+            Rule.UP_STATION,
+            Basis(Track(lines_of(ROAD))),
+            progress=stop,
+        )

@@ -11,6 +11,7 @@ from enum import IntEnum
 import numpy as np
 import shapely
 
+from ..progress import Progress, silent
 from ..runs import batches, count_up
 from .bundle import Lines
 from .direction import vector_of
@@ -19,7 +20,7 @@ from .stations import point_at
 Sample = Callable[[np.ndarray], np.ndarray]
 """Elevations of a surface at (p, 2) points: (p,) float, NaN where there is no surface."""
 
-FEWEST, MOST = 24, 128
+FEWEST, MOST = 24, 64
 """Stretches that a line is cut into: two a segment within these limits."""
 SQUARE = float(np.sin(np.radians(22.5)))
 """A stretch that lies within 22.5 degrees of square to a direction does not vote."""
@@ -28,6 +29,7 @@ MIN_FALL = 0.0005
 TIE = 0.1
 """A reference farther away by less than this share is about as near."""
 _AT_ONCE = 4096
+_BINS = 64
 
 
 class Reason(IntEnum):
@@ -78,6 +80,11 @@ class Track:
         self.lines = lines
         pairs = np.stack([lines.xy[lines.segments], lines.xy[lines.segments + 1]], axis=1)
         self._tree = shapely.STRtree(shapely.linestrings(pairs))
+        # For each direction, whether any reference runs against it anywhere.
+        used = np.unique(_bin(lines.segment_directions))
+        apart = np.abs((np.arange(_BINS)[:, None] - used + _BINS // 2) % _BINS - _BINS // 2)
+        reach = (0.5 - np.arcsin(SQUARE) / np.pi) * _BINS / 2.0 + 1.0
+        self._opposed = (apart >= _BINS / 2.0 - reach).any(1)
 
     def feet(self, xy: np.ndarray) -> "Feet":
         """Return the nearest places of the references to points, (p, 2) float."""
@@ -109,15 +116,22 @@ class Track:
     def runs_against(self, xy: np.ndarray, way: np.ndarray, distance: np.ndarray) -> np.ndarray:
         """Tell where a reference that is about as near as the nearest one runs against ``way``."""
         found = np.zeros(len(xy), bool)
-        for begin in range(0, len(xy), _AT_ONCE):
-            rows = slice(begin, begin + _AT_ONCE)
+        asked = np.flatnonzero(self._opposed[_bin(way)])
+        for begin in range(0, len(asked), _AT_ONCE):
+            rows = asked[begin : begin + _AT_ONCE]
             reach = distance[rows] * (1.0 + TIE)
             at, segment = self._tree.query(
                 shapely.points(xy[rows]), predicate="dwithin", distance=reach
             )
             facing = (self.lines.segment_directions[segment] * way[rows][at]).sum(1)
-            found[begin + at[facing <= -SQUARE]] = True
+            found[rows[at[facing <= -SQUARE]]] = True
         return found
+
+
+def _bin(directions: np.ndarray) -> np.ndarray:
+    """Return the number of the sector of the circle in which each direction lies."""
+    turns = np.arctan2(directions[:, 1], directions[:, 0]) / (2.0 * np.pi)
+    return np.floor(turns * _BINS).astype(np.int64) % _BINS
 
 
 @dataclass(frozen=True)
@@ -143,34 +157,43 @@ class Feet:
     distance: np.ndarray
 
 
-def up_station(lines: Lines, track: Track) -> Stretches:
+def up_station(lines: Lines, track: Track, progress: Progress = silent) -> Stretches:
     """Vote for running up-station along the nearest reference.
 
     The stations of the feet of both ends of a stretch are compared. Where the feet lie on
     different references, or both at one vertex, the direction of the reference at the foot of the
     middle tells.
     """
-    parts = [
-        _up_station(lines.take(np.arange(begin, end)), track, begin)
-        for begin, end in batches(_numbers(lines), 100_000)
-    ]
+    parts = []
+    for begin, end in batches(_numbers(lines), 20_000):
+        parts.append(_up_station(lines.take(np.arange(begin, end)), track, begin))
+        progress(end / len(lines))
     return _joined(parts)
 
 
 def _up_station(lines: Lines, track: Track, shift: int) -> Stretches:
     line, length, ends, middle = _cut(lines)
     a, b = ends
-    low, mid, high = track.feet(a), track.feet(middle), track.feet(b)
     chord = b - a
     way = chord / np.maximum(np.hypot(chord[:, 0], chord[:, 1]), 1e-12)[:, None]
-    rise = high.station - low.station
+    low, mid = track.feet(a), track.feet(middle)
+    # A stretch ends where the next one of its line starts.
+    final = np.flatnonzero(np.diff(line, append=-1))
+    last = track.feet(b[final])
+
+    def after(column: str) -> np.ndarray:
+        values = np.roll(getattr(low, column), -1)
+        values[final] = getattr(last, column)
+        return values
+
+    rise = after("station") - low.station
     around, ring = track.lines.lengths[low.line], track.lines.closed[low.line]
     rise = np.where(ring, (rise + around / 2.0) % around - around / 2.0, rise)
     facing = (way * mid.direction).sum(1)
-    same = (low.line == high.line) & (np.abs(rise) >= SQUARE * length - 1e-9 * length)
+    same = (low.line == after("line")) & (np.abs(rise) >= SQUARE * length - 1e-9 * length)
     tells = np.abs(facing) >= SQUARE - 1e-9
     vote = np.where(same, np.sign(rise), np.where(tells, np.sign(facing), 0)).astype(np.int64)
-    beyond = (low.line == high.line) & (low.tip == high.tip) & (low.tip != 0)
+    beyond = (low.line == after("line")) & (low.tip == after("tip")) & (low.tip != 0)
     # A jump from one leg of a bend to the other: the stations say one thing, the ground another.
     jump = same & tells & (np.sign(rise) != np.sign(facing))
     tie = jump | track.runs_against(middle, way * vote[:, None], mid.distance)

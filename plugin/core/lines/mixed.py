@@ -15,7 +15,7 @@ from .orient import MIN_TOLD
 from .stations import point_at
 
 OPPOSITE = 135.0
-"""Lines that do not lie side by side are opposed when their bearings differ by more than this."""
+"""Lines are opposed when their bearings differ by more than this."""
 CLEARLY = 0.9
 """Share of what tells a direction that must say so."""
 
@@ -40,8 +40,8 @@ class Against:
 def mixed_directions(lines: Lines, names: Sequence[str], tolerance: float) -> list[Finding]:
     """Say which names are carried by lines that run in different directions.
 
-    Lines that touch end to end are compared there; lines side by side by the stations of the one
-    along the other; others by their bearings, and rings by the way round.
+    Lines that touch end to end are compared there, rings by the way round, and others by their
+    bearings, or, where these do not tell, by the stations of the one along the other.
 
     Parameters
     ----------
@@ -102,30 +102,43 @@ def against(lines: Lines, tolerance: float) -> Against:
 
 def _relations(lines: Lines, rows: list[Chain]) -> list[int]:
     """Return +1 or -1 for a chain that runs as the first one or against it, 0 for not known."""
-    first, rest = rows[0], rows[1:]
-    relation = [1] + [0] * len(rest)
-    if not rest:
-        return relation
-    track = Track(_run(lines, [first]))
-    others = _run(lines, rest)
+    relation = [1] + [0] * (len(rows) - 1)
+    heading, around = headings(lines), clockwise(lines)
+    alone = np.where(heading.wind >= 0, heading.bearing, np.nan)
+    bearing = np.array(
+        [alone[c.lines[0]] if len(c.lines) == 1 else _bearing(lines, c) for c in rows]
+    )
+    rings = [
+        int(around[c.lines[0]]) if len(c.lines) == 1 else _ring(lines, c) if c.closed else 0
+        for c in rows
+    ]
+    angle = turn(bearing, bearing[0])
+    open_still = []
+    for n in range(1, len(rows)):
+        if rings[0] and rings[n]:
+            relation[n] = rings[0] * rings[n]
+        elif angle[n] > OPPOSITE or angle[n] < 180.0 - OPPOSITE:
+            relation[n] = -1 if angle[n] > OPPOSITE else 1
+        else:
+            open_still.append(n)
+    if open_still:
+        beside = _beside(lines, rows[0], [rows[n] for n in open_still])
+        for n, way in zip(open_still, beside.tolist(), strict=True):
+            relation[n] = way
+    return relation
+
+
+def _beside(lines: Lines, first: Chain, rest: list[Chain]) -> np.ndarray:
+    """Return +1 or -1 for chains that run as another one beside them or against it, 0 for none."""
     owner = np.repeat(np.arange(len(rest)), [len(chain.lines) for chain in rest])
-    cast = up_station(others, track)
+    cast = up_station(_run(lines, rest), Track(_run(lines, [first])))
     at, count = owner[cast.line], len(rest)
     total = np.bincount(at, cast.length, count)
     ahead = np.bincount(at, cast.length * (cast.vote > 0), count) / total
     back = np.bincount(at, cast.length * (cast.vote < 0), count) / total
     told = ahead + back
     clear = (told >= MIN_TOLD) & (np.maximum(ahead, back) >= CLEARLY * told)
-    beside = np.where(clear, np.where(ahead > back, 1, -1), 0)
-    bearing = [_bearing(lines, chain) for chain in rows]
-    rings = [_ring(lines, chain) for chain in rows]
-    for n in range(count):
-        both = rings[0] * rings[n + 1]
-        relation[n + 1] = both or int(beside[n])
-        if not relation[n + 1] and np.isfinite([bearing[0], bearing[n + 1]]).all():
-            angle = float(turn(np.array([bearing[n + 1]]), bearing[0])[0])
-            relation[n + 1] = -1 if angle > OPPOSITE else 1 if angle < 180.0 - OPPOSITE else 0
-    return relation
+    return np.where(clear, np.where(ahead > back, 1, -1), 0)
 
 
 def _run(lines: Lines, rows: list[Chain]) -> Lines:
@@ -145,21 +158,15 @@ def _run(lines: Lines, rows: list[Chain]) -> Lines:
 def _bearing(lines: Lines, chain: Chain) -> float:
     """Return the bearing of a chain from its start to its end; NaN where no wind holds."""
     run = _run(lines, [chain])
-    if len(chain.lines) > 1:
-        keep = np.concatenate([[True], (np.diff(run.xy, axis=0) != 0.0).any(1)])
-        ends = np.array([0, int(keep.sum())])
-        run = Lines(run.xy[keep], run.z[keep], ends, np.array([chain.closed]))
-    heading = headings(run)
+    keep = np.concatenate([[True], (np.diff(run.xy, axis=0) != 0.0).any(1)])
+    ends = np.array([0, int(keep.sum())])
+    whole = Lines(run.xy[keep], run.z[keep], ends, np.array([chain.closed]))
+    heading = headings(whole)
     return float(heading.bearing[0]) if heading.wind[0] >= 0 else np.nan
 
 
 def _ring(lines: Lines, chain: Chain) -> int:
-    """Return +1 for a ring, of one line or several, that runs clockwise, -1 for the other, or 0."""
-    if len(chain.lines) == 1 and lines.closed[chain.lines[0]]:
-        way = int(clockwise(lines.take(chain.lines))[0])
-        return way if chain.forward[0] else -way
-    if not chain.closed:
-        return 0
+    """Return +1 for a ring of several lines that runs clockwise, -1 for the other way."""
     flat = _run(lines, [chain]).xy
     p, q = flat - flat[0], np.roll(flat - flat[0], -1, axis=0)
     return -int(np.sign((p[:, 0] * q[:, 1] - p[:, 1] * q[:, 0]).sum()))

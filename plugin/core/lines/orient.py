@@ -10,6 +10,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from ..progress import Progress, silent
 from ..text import translate
 from . import heading_votes as votes
 from .bundle import Lines
@@ -88,7 +89,13 @@ class Directions:
     place: np.ndarray
 
 
-def orient(lines: Lines, rule: Rule, basis: Basis, links: Links | None = None) -> Directions:
+def orient(
+    lines: Lines,
+    rule: Rule,
+    basis: Basis,
+    links: Links | None = None,
+    progress: Progress = silent,
+) -> Directions:
     """Decide for each line whether it is to be turned round.
 
     Parameters
@@ -101,6 +108,8 @@ def orient(lines: Lines, rule: Rule, basis: Basis, links: Links | None = None) -
         What the rule looks at.
     links
         What goes on in what, for `Rule.LONGEST`.
+    progress
+        Called with the share done.
 
     Raises
     ------
@@ -116,7 +125,7 @@ def orient(lines: Lines, rule: Rule, basis: Basis, links: Links | None = None) -
     if rule is Rule.UP_STATION:
         if basis.track is None:
             raise ValueError("the rule needs a reference")
-        return _counted(lines, votes.up_station(lines, basis.track), rule, basis)
+        return _counted(lines, votes.up_station(lines, basis.track, progress), rule, basis)
     if rule is Rule.BEARING:
         return _counted(lines, votes.bearing(lines, basis.bearing), rule, basis, none=lines.closed)
     cast = votes.downhill(lines, basis.sample, basis.z_scale)
@@ -213,6 +222,8 @@ def _counted(
         else:
             code = "mixed"
         result.code[k] = code
+        if code == "mixed":
+            result.place[k] = _swap(lines, k, cast, vote)
         kind = rule if code in ("mixed", "square", "closed") else ""
         result.why[k] = _sentence(
             f"{code} {kind}".strip(),
@@ -243,6 +254,21 @@ def _weakest(
     head = order[np.searchsorted(cast.line[order], np.arange(len(lines)))]
     weak = agreeing[head] < 1
     return np.where(weak[:, None], cast.middle[head], otherwise)
+
+
+def _swap(lines: Lines, k: int, cast: Stretches, vote: np.ndarray) -> np.ndarray:
+    """Return the place where a line best falls into a part one way and a part the other way."""
+    own = np.flatnonzero(cast.line == k)
+    total = np.cumsum(cast.length[own])
+    signed = np.cumsum(cast.length[own] * vote[own])
+    apart = np.abs(2.0 * signed - signed[-1])[:-1]
+    if not len(apart):
+        return point_at(lines, np.array([k]), lines.lengths[[k]] / 2.0)[0]
+    best = np.flatnonzero(apart >= apart.max() - 1e-6 * total[-1])
+    places = point_at(lines, np.full(len(best), k), total[best])
+    # Of places that are as good, one that does not depend on how the line is drawn.
+    x, y = np.round((places - places.min(0)) / total[-1], 6).T
+    return places[np.lexsort((y, x))[0]]
 
 
 def _unknown(lines: Lines) -> Directions:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..findings import Finding
-from ..progress import Progress, silent
+from ..progress import Progress, part, silent
 from ..text import translate
 from .bundle import Lines
 from .join import Run, fork_findings, level_links, ring_start, run_of
@@ -107,7 +107,7 @@ def orient_lines(
         if rule is Rule.LONGEST:
             links = link(lines, joining.tolerance, pieces.groups)
             findings = fork_findings(links, pieces.ids)
-        found = orient(lines, rule, basis, links)
+        found = orient(lines, rule, basis, links, part(progress, 0.0, 0.8))
         progress(0.8)
         one = [
             Chain(np.array([k]), np.array([turn >= 0]), False)
@@ -130,7 +130,7 @@ def orient_lines(
     if rule is Rule.LONGEST:
         found = _as_joined(joined, sure)
     else:
-        found = orient(joined, rule, basis)
+        found = orient(joined, rule, basis, None, part(progress, 0.5, 0.8))
     progress(0.8)
     _tell_pieces(found, rows)
     _tell_steps(found, rows, pairs, steps)
