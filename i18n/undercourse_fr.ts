@@ -3208,10 +3208,6 @@
         <translation>La droite et la gauche d&apos;une ligne, ses abscisses et la façon dont une machine y est menée suivent toutes du sens dans lequel elle est dessinée. Exécutez ceci d&apos;abord, et les étapes suivantes désignent le même côté sur chaque ligne.</translation>
     </message>
     <message>
-        <source>Surface</source>
-        <translation>Surface</translation>
-    </message>
-    <message>
         <source>The lines have no heights, so that none of them falls or rises: choose a layer for Surface.</source>
         <translation>Les lignes n&apos;ont pas d&apos;altitudes, aucune ne descend ni ne monte : choisissez une couche pour Surface.</translation>
     </message>
@@ -3266,6 +3262,14 @@
     <message>
         <source>{pieces} pieces were joined to {lines} lines; the largest move of an end is {move:.4f} {symbol}.</source>
         <translation>{pieces} tronçons ont été joints en {lines} lignes ; le plus grand déplacement d&apos;une extrémité est de {move:.4f} {symbol}.</translation>
+    </message>
+    <message>
+        <source>Reference (for up-station)</source>
+        <translation>Référence (pour les abscisses croissantes)</translation>
+    </message>
+    <message>
+        <source>Surface (for downhill, uphill)</source>
+        <translation>Surface (pour l&apos;aval et l&apos;amont)</translation>
     </message>
 </context>
 <context>
@@ -3709,10 +3713,6 @@
         <translation>Lignes</translation>
     </message>
     <message>
-        <source>North is up. Arrows show the direction that lines have now; a dot is the first vertex. Solid: as drawn. Dashed: turned round. Dotted: flagged.</source>
-        <translation>Le nord est en haut. Les flèches montrent le sens que les lignes ont maintenant ; un point marque le premier sommet. Trait plein : comme dessinée. Tirets : retournée. Pointillé : signalée.</translation>
-    </message>
-    <message>
         <source>Not settled: look at these</source>
         <translation>Non réglé : à examiner</translation>
     </message>
@@ -3731,6 +3731,10 @@
     <message>
         <source>Turned round</source>
         <translation>Retournée</translation>
+    </message>
+    <message>
+        <source>North is up. Arrows show the direction that lines have now; a dot is the first vertex, with the number of the line. Solid: as drawn. Dashed: turned round. Dotted: flagged, with a cross where to look. Thin: reference.</source>
+        <translation>Le nord est en haut. Les flèches montrent le sens que les lignes ont maintenant ; un point marque le premier sommet, avec le numéro de la ligne. Trait plein : comme dessinée. Tirets : retournée. Pointillé : signalée, avec une croix là où regarder. Trait fin : référence.</translation>
     </message>
 </context>
 <context>
