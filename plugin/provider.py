@@ -23,6 +23,7 @@ ALGORITHMS = (
     ("course_surfaces", "CourseSurfaces"),
     ("orient_lines", "OrientLines"),
     ("guidelines", "Guidelines"),
+    ("check_sides", "CheckSides"),
     ("slope_breaks", "SlopeBreaks"),
 )
 

@@ -3,6 +3,7 @@
 from .lines import (
     style_alignments,
     style_breaks,
+    style_checked,
     style_design_lines,
     style_flagged,
     style_guidelines,
@@ -23,6 +24,7 @@ from .surfaces import (
 __all__ = [
     "style_alignments",
     "style_breaks",
+    "style_checked",
     "style_depth_faces",
     "style_depth_mesh",
     "style_design_lines",

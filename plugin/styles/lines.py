@@ -86,6 +86,20 @@ def style_breaks(layer: QgsVectorLayer) -> None:
     layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
 
 
+def style_checked(layer: QgsVectorLayer) -> None:
+    """One colour, pattern and width per result of a check, and the flag as label."""
+    looks = {
+        "pass": (translate("Styles", "Pass"), (palette.TEAL, "solid", 0.5)),
+        "fail": (translate("Styles", "Fail"), (palette.BERRY, "dot", 1.1)),
+        "unclear": (translate("Styles", "Cannot be judged"), (palette.ORANGE, "dash", 0.8)),
+    }
+    categories = [
+        QgsRendererCategory(result, _line(*look), label) for result, (label, look) in looks.items()
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("result", categories))
+    add_label(layer, ("flag",), palette.BERRY)
+
+
 def style_flagged(layer: QgsVectorLayer) -> None:
     """Thick dotted berry, with the flag as label."""
     if layer.geometryType() == Qgis.GeometryType.Point:

@@ -36,6 +36,10 @@ class Match:
     clear: np.ndarray
     other: np.ndarray
 
+    def taken(self, named: np.ndarray) -> "Match":
+        """Return the match where each guideline names its line, so that it is no matter of fit."""
+        return Match(self.line, self.misfit, np.ones(len(named), bool), self.other)
+
 
 def best_lines(
     guidelines: Lines, lines: Lines, expected: np.ndarray, tolerance: float, reach: float = 3.0
