@@ -161,6 +161,237 @@
     </message>
 </context>
 <context>
+    <name>CheckSides</name>
+    <message>
+        <source>All {count} guidelines lie where they should.</source>
+        <translation>Les {count} lignes guides sont toutes là où elles doivent être.</translation>
+    </message>
+    <message>
+        <source>Any, but the same all along</source>
+        <translation>N&apos;importe lequel, mais le même tout du long</translation>
+    </message>
+    <message>
+        <source>As the guidelines state it</source>
+        <translation>Comme l&apos;indiquent les lignes guides</translation>
+    </message>
+    <message>
+        <source>Beside a corner a guideline rightly reaches farther out than its offset (a mitre): there the corner limit holds instead of the tolerance.</source>
+        <translation>À côté d&apos;un angle, une ligne guide s&apos;éloigne à bon droit plus que son décalage (un onglet) : là, la limite d&apos;angle vaut à la place de la tolérance.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Check sides</source>
+        <translation>Contrôler les côtés</translation>
+    </message>
+    <message>
+        <source>Checked guidelines</source>
+        <translation>Lignes guides contrôlées</translation>
+    </message>
+    <message>
+        <source>Compass side</source>
+        <translation>Côté cardinal</translation>
+    </message>
+    <message>
+        <source>Corner limit</source>
+        <translation>Limite d&apos;angle</translation>
+    </message>
+    <message>
+        <source>Distance that every guideline should keep from its line. Left blank, each guideline&apos;s own is taken from the field below, or from a field “signed_offset”; without any, only the sides are checked.</source>
+        <translation>Distance que chaque ligne guide doit garder de sa ligne. Si vide, celle de chaque ligne guide est prise dans le champ ci-dessous, ou dans un champ « signed_offset » ; sans aucun, seuls les côtés sont contrôlés.</translation>
+    </message>
+    <message>
+        <source>FAIL</source>
+        <translation>ÉCHEC</translation>
+    </message>
+    <message>
+        <source>Fail: it lies on the other side, changes sides on the way, keeps another distance, comes nearer than asked anywhere, reaches out too far at a corner, or fits another line than its own. Unclear: a part lies beyond the ends of the line, two lines fit about as well, or no line is near.</source>
+        <translation>Échec : elle est de l&apos;autre côté, change de côté en route, garde une autre distance, s&apos;approche quelque part plus que demandé, s&apos;éloigne trop à un angle, ou convient à une autre ligne que la sienne. Incertain : une partie est au-delà des bouts de la ligne, deux lignes conviennent à peu près autant, ou aucune ligne n&apos;est proche.</translation>
+    </message>
+    <message>
+        <source>Farthest that a corner of a guideline may lie from its line, in offsets.</source>
+        <translation>Distance maximale d&apos;un angle de ligne guide à sa ligne, en décalages.</translation>
+    </message>
+    <message>
+        <source>Field with names of the lines</source>
+        <translation>Champ des noms des lignes</translation>
+    </message>
+    <message>
+        <source>Field with offsets</source>
+        <translation>Champ des décalages</translation>
+    </message>
+    <message>
+        <source>Field with sides</source>
+        <translation>Champ des côtés</translation>
+    </message>
+    <message>
+        <source>Field with the line of each guideline</source>
+        <translation>Champ de la ligne de chaque ligne guide</translation>
+    </message>
+    <message>
+        <source>Guideline {id}: there is no line called “{name}” or with that id in the lines, mend the field “{field}” or choose another.</source>
+        <translation>Ligne guide {id} : aucune ligne ne s&apos;appelle « {name} » ni ne porte cet identifiant, corrigez le champ « {field} » ou choisissez-en un autre.</translation>
+    </message>
+    <message>
+        <source>Guidelines</source>
+        <translation>Lignes guides</translation>
+    </message>
+    <message>
+        <source>It does not state its side.</source>
+        <translation>Elle n&apos;indique pas son côté.</translation>
+    </message>
+    <message>
+        <source>Largest error of the distance that passes, in plan, and the longest stretch on the wrong side that may be rounding.</source>
+        <translation>Plus grande erreur de distance admise, en plan, et plus long tronçon du mauvais côté qui peut tenir à l&apos;arrondi.</translation>
+    </message>
+    <message>
+        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines to check, made here or elsewhere. They must be in the CRS of the lines.</source>
+        <translation>Lignes à contrôler, faites ici ou ailleurs. Elles doivent être dans le SCR des lignes.</translation>
+    </message>
+    <message>
+        <source>Measures guidelines, made here or elsewhere, against the lines they were laid from, and says which lie on the wrong side, at the wrong distance or beside the wrong line.</source>
+        <translation>Mesure des lignes guides, faites ici ou ailleurs, par rapport aux lignes dont elles viennent, et dit lesquelles sont du mauvais côté, à la mauvaise distance ou près de la mauvaise ligne.</translation>
+    </message>
+    <message>
+        <source>Name of the line that each guideline belongs to, or its feature id. Left blank, a field “source_id” is used if there is one; without it each guideline belongs to the line it fits best.</source>
+        <translation>Nom de la ligne à laquelle appartient chaque ligne guide, ou son identifiant. Si vide, un champ « source_id » est pris s&apos;il existe ; sinon chaque ligne guide appartient à la ligne qui lui convient le mieux.</translation>
+    </message>
+    <message>
+        <source>No guideline states its side: choose the side asked for, a field with sides, or “Any, but the same all along”.</source>
+        <translation>Aucune ligne guide n&apos;indique son côté : choisissez le côté demandé, un champ des côtés, ou « N&apos;importe lequel, mais le même tout du long ».</translation>
+    </message>
+    <message>
+        <source>Number of guidelines that cannot be judged</source>
+        <translation>Nombre de lignes guides qui ne peuvent être jugées</translation>
+    </message>
+    <message>
+        <source>Number of guidelines that fail</source>
+        <translation>Nombre de lignes guides en échec</translation>
+    </message>
+    <message>
+        <source>Number of guidelines that pass</source>
+        <translation>Nombre de lignes guides conformes</translation>
+    </message>
+    <message>
+        <source>Offset asked for</source>
+        <translation>Décalage demandé</translation>
+    </message>
+    <message>
+        <source>Offset of each guideline, as a number or a text; a sign is left out of account.</source>
+        <translation>Décalage de chaque ligne guide, en nombre ou en texte ; un signe n&apos;est pas pris en compte.</translation>
+    </message>
+    <message>
+        <source>One point for each guideline that does not pass.</source>
+        <translation>Un point pour chaque ligne guide non conforme.</translation>
+    </message>
+    <message>
+        <source>Page with the verdict, what is wrong and where, and sketches.</source>
+        <translation>Page avec le verdict, ce qui ne va pas et où, et des croquis.</translation>
+    </message>
+    <message>
+        <source>Pass</source>
+        <translation>Conforme</translation>
+    </message>
+    <message>
+        <source>Places to look at</source>
+        <translation>Endroits à regarder</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Reference</source>
+        <translation>Référence</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Side and distance are measured all along each guideline, whatever way it is drawn. Left and right are those of the line, looking from its first to its last vertex.</source>
+        <translation>Le côté et la distance sont mesurés tout le long de chaque ligne guide, quel que soit le sens où elle est dessinée. Gauche et droite sont celles de la ligne, vue de son premier à son dernier sommet.</translation>
+    </message>
+    <message>
+        <source>Side asked for</source>
+        <translation>Côté demandé</translation>
+    </message>
+    <message>
+        <source>Side of each guideline in the words right and left.</source>
+        <translation>Côté de chaque ligne guide par les mots right et left.</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>The guidelines with the fields: guideline_id, part, name; line_id, line; result (pass, fail, unclear), flag; side_asked, side (found), offset_asked, offset_min, offset_max (beside the line), offset_mean (signed: + right), corner_max (farthest corner), wrong_share (percent of the length); station_from, station_to and x, y of the place to look at; why.</source>
+        <translation>Les lignes guides avec les champs : guideline_id, part, name ; line_id, line ; result (pass, fail, unclear), flag ; side_asked, side (trouvé), offset_asked, offset_min, offset_max (à côté de la ligne), offset_mean (signé : + à droite), corner_max (angle le plus éloigné), wrong_share (pour cent de la longueur) ; station_from, station_to et x, y de l&apos;endroit à regarder ; why.</translation>
+    </message>
+    <message>
+        <source>The lines that the guidelines should have been laid from, in a projected CRS.</source>
+        <translation>Les lignes dont les lignes guides doivent venir, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>The wind that the side faces, for the side compass.</source>
+        <translation>Le point cardinal auquel le côté fait face, pour le côté cardinal.</translation>
+    </message>
+    <message>
+        <source>Tolerance</source>
+        <translation>Tolérance</translation>
+    </message>
+    <message>
+        <source>Unclear</source>
+        <translation>Incertain</translation>
+    </message>
+    <message>
+        <source>What the sides toward, away, inside and outside look at.</source>
+        <translation>Ce que regardent les côtés vers, à l&apos;opposé, dedans et dehors.</translation>
+    </message>
+    <message>
+        <source>What the sides uphill, downhill, steeper and flatter look at.</source>
+        <translation>Ce que regardent les côtés amont, aval, plus raide et plus plat.</translation>
+    </message>
+    <message>
+        <source>Where the guidelines should lie. “As the guidelines state it” takes the field below, or a field “side” or “signed_offset” (+ right, - left) of the guidelines. The other choices are the rules for sides of guidelines, judged anew on the lines.</source>
+        <translation>Où doivent être les lignes guides. « Comme l&apos;indiquent les lignes guides » prend le champ ci-dessous, ou un champ « side » ou « signed_offset » (+ droite, - gauche) des lignes guides. Les autres choix sont les règles de côté des lignes guides, jugées à nouveau sur les lignes.</translation>
+    </message>
+    <message>
+        <source>both sides</source>
+        <translation>des deux côtés</translation>
+    </message>
+    <message>
+        <source>check,verify,side,left,right,offset,distance,guideline,wrong side,quality</source>
+        <translation>contrôler,vérifier,côté,gauche,droite,décalage,distance,ligne guide,mauvais côté,qualité</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0; the side is asked for separately.</source>
+        <translation>elle doit dépasser 0 ; le côté se demande à part.</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>gauche</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>droite</translation>
+    </message>
+    <message>
+        <source>{fail} of {count} guidelines fail, {unclear} cannot be judged, {passed} pass. Do not use those that fail before they are mended.</source>
+        <translation>{fail} lignes guides sur {count} sont en échec, {unclear} ne peuvent être jugées, {passed} sont conformes. N&apos;utilisez pas celles en échec avant qu&apos;elles soient corrigées.</translation>
+    </message>
+</context>
+<context>
     <name>Core</name>
     <message>
         <source>&apos;{text}&apos; can be run to rise or rise to run: write it as n:1 (run to rise), as 1 in n, or in percent.</source>
@@ -1109,6 +1340,42 @@
     <message>
         <source>none</source>
         <translation>aucune</translation>
+    </message>
+    <message>
+        <source>All of it lies to the {wrong} of &apos;{name}&apos;, where the {side} is asked: it was laid on the wrong side.</source>
+        <translation>Elle est tout entière à {wrong} de « {name} », alors que {side} est demandé : elle a été posée du mauvais côté.</translation>
+    </message>
+    <message>
+        <source>At a corner near station {from} it reaches {high} from &apos;{name}&apos;, farther than the corner limit allows at {asked}.</source>
+        <translation>À un angle près de l&apos;abscisse {from}, elle s&apos;éloigne à {high} de « {name} », plus que la limite d&apos;angle ne permet à {asked}.</translation>
+    </message>
+    <message>
+        <source>It fits &apos;{other}&apos; about as well as &apos;{name}&apos;: name its line in a field.</source>
+        <translation>Elle convient à « {other} » à peu près aussi bien qu&apos;à « {name} » : nommez sa ligne dans un champ.</translation>
+    </message>
+    <message>
+        <source>It fits &apos;{other}&apos; and not &apos;{name}&apos;, from which it lies {low} to {high} away: it was laid from the wrong line, or carries the wrong name.</source>
+        <translation>Elle convient à « {other} » et non à « {name} », dont elle est à {low} à {high} : elle a été posée depuis la mauvaise ligne, ou porte le mauvais nom.</translation>
+    </message>
+    <message>
+        <source>It lies on both sides of &apos;{name}&apos;: it changes sides near station {from}.</source>
+        <translation>Elle est des deux côtés de « {name} » : elle change de côté près de l&apos;abscisse {from}.</translation>
+    </message>
+    <message>
+        <source>It lies {low} to {high} from &apos;{name}&apos;, where {asked} is asked; the worst place is at station {from}.</source>
+        <translation>Elle est à {low} à {high} de « {name} », alors que {asked} est demandé ; le pire endroit est à l&apos;abscisse {from}.</translation>
+    </message>
+    <message>
+        <source>No line is near enough to have it laid from: check the lines, or name its line in a field.</source>
+        <translation>Aucune ligne n&apos;est assez proche pour qu&apos;elle en vienne : vérifiez les lignes, ou nommez sa ligne dans un champ.</translation>
+    </message>
+    <message>
+        <source>{share} of its length lies beyond the ends of &apos;{name}&apos; or on it, where it has no side: extend the line, or look at that part.</source>
+        <translation>{share} de sa longueur est au-delà des bouts de « {name} » ou dessus, où il n&apos;y a pas de côté : prolongez la ligne, ou regardez cette partie.</translation>
+    </message>
+    <message>
+        <source>{share} of its length lies to the {wrong} of &apos;{name}&apos;, where the {side} is asked, between stations {from} and {to}: it changes sides.</source>
+        <translation>{share} de sa longueur est à {wrong} de « {name} », alors que {side} est demandé, entre les abscisses {from} et {to} : elle change de côté.</translation>
     </message>
 </context>
 <context>
@@ -3736,6 +4003,50 @@
         <source>North is up. Arrows show the direction that lines have now; a dot is the first vertex, with the number of the line. Solid: as drawn. Dashed: turned round. Dotted: flagged, with a cross where to look. Thin: reference.</source>
         <translation>Le nord est en haut. Les flèches montrent le sens que les lignes ont maintenant ; un point marque le premier sommet, avec le numéro de la ligne. Trait plein : comme dessinée. Tirets : retournée. Pointillé : signalée, avec une croix là où regarder. Trait fin : référence.</translation>
     </message>
+    <message>
+        <source>All guidelines</source>
+        <translation>Toutes les lignes guides</translation>
+    </message>
+    <message>
+        <source>Asked for</source>
+        <translation>Demandé</translation>
+    </message>
+    <message>
+        <source>Check of guidelines</source>
+        <translation>Contrôle des lignes guides</translation>
+    </message>
+    <message>
+        <source>Guideline</source>
+        <translation>Ligne guide</translation>
+    </message>
+    <message>
+        <source>Measured</source>
+        <translation>Mesuré</translation>
+    </message>
+    <message>
+        <source>No. {number}: {name}. {result}</source>
+        <translation>N° {number} : {name}. {result}</translation>
+    </message>
+    <message>
+        <source>North is up. Solid with arrows: the line. Dashed: the guideline. The cross marks the place that is wrong.</source>
+        <translation>Le nord est en haut. Trait plein avec flèches : la ligne. Tirets : la ligne guide. La croix marque l&apos;endroit fautif.</translation>
+    </message>
+    <message>
+        <source>On the wrong side</source>
+        <translation>Du mauvais côté</translation>
+    </message>
+    <message>
+        <source>Result</source>
+        <translation>Résultat</translation>
+    </message>
+    <message>
+        <source>Sketch of the line and the guideline, north up</source>
+        <translation>Croquis de la ligne et de la ligne guide, nord en haut</translation>
+    </message>
+    <message>
+        <source>What is wrong, or cannot be known</source>
+        <translation>Ce qui ne va pas, ou ne peut être su</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -3933,6 +4244,18 @@
     <message>
         <source>Turned round</source>
         <translation>Retournée</translation>
+    </message>
+    <message>
+        <source>Cannot be judged</source>
+        <translation>Ne peut être jugé</translation>
+    </message>
+    <message>
+        <source>Fail</source>
+        <translation>Échec</translation>
+    </message>
+    <message>
+        <source>Pass</source>
+        <translation>Conforme</translation>
     </message>
 </context>
 <context>
