@@ -75,7 +75,7 @@ def _done(rows: Rows, numbers: dict[str, Any]) -> list[str]:
         told.append(
             translate(
                 "OrientLines",
-                "{pieces} pieces were joined to {lines} lines; the largest move of an end is {move:.4f} {symbol}.",
+                "Pieces joined: {pieces}; lines made of them: {lines}; largest move of an end: {move:.4f} {symbol}.",
             ).format(
                 pieces=numbers["JOINED_COUNT"],
                 lines=numbers["JOINED_LINES"],
