@@ -3527,16 +3527,16 @@
         <translation>{label} : il n&apos;y a aucune ligne ayant une longueur.</translation>
     </message>
     <message>
-        <source>{pieces} pieces were joined to {lines} lines; the largest move of an end is {move:.4f} {symbol}.</source>
-        <translation>{pieces} tronçons ont été joints en {lines} lignes ; le plus grand déplacement d&apos;une extrémité est de {move:.4f} {symbol}.</translation>
-    </message>
-    <message>
         <source>Reference (for up-station)</source>
         <translation>Référence (pour les abscisses croissantes)</translation>
     </message>
     <message>
         <source>Surface (for downhill, uphill)</source>
         <translation>Surface (pour l&apos;aval et l&apos;amont)</translation>
+    </message>
+    <message>
+        <source>Pieces joined: {pieces}; lines made of them: {lines}; largest move of an end: {move:.4f} {symbol}.</source>
+        <translation>Tronçons joints : {pieces} ; lignes qui en sont faites : {lines} ; plus grand déplacement d&apos;une extrémité : {move:.4f} {symbol}.</translation>
     </message>
 </context>
 <context>
