@@ -24,6 +24,8 @@ ALGORITHMS = (
     ("orient_lines", "OrientLines"),
     ("guidelines", "Guidelines"),
     ("check_sides", "CheckSides"),
+    ("stake_points", "StakePoints"),
+    ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),
 )
 

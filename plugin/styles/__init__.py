@@ -11,6 +11,7 @@ from .lines import (
     style_points,
     style_reference_lines,
 )
+from .stakes import style_stakes
 from .surfaces import (
     style_depth_faces,
     style_depth_mesh,
@@ -37,5 +38,6 @@ __all__ = [
     "style_points",
     "style_raster_surface",
     "style_reference_lines",
+    "style_stakes",
     "style_zones",
 ]
