@@ -4047,6 +4047,50 @@
         <source>What is wrong, or cannot be known</source>
         <translation>Ce qui ne va pas, ou ne peut être su</translation>
     </message>
+    <message>
+        <source>C is cut: the ground lies above the design by so much. F is fill: it lies below. Sides are those of the line, looking from its first to its last vertex.</source>
+        <translation>C est un déblai : le terrain est d&apos;autant au-dessus du projet. F est un remblai : il est au-dessous. Les côtés sont ceux de la ligne, vue de son premier à son dernier sommet.</translation>
+    </message>
+    <message>
+        <source>Cut / fill</source>
+        <translation>Déblai / remblai</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>East</source>
+        <translation>Est</translation>
+    </message>
+    <message>
+        <source>Grade to next</source>
+        <translation>Pente au suivant</translation>
+    </message>
+    <message>
+        <source>Ground</source>
+        <translation>Terrain</translation>
+    </message>
+    <message>
+        <source>North</source>
+        <translation>Nord</translation>
+    </message>
+    <message>
+        <source>Offset and side</source>
+        <translation>Décalage et côté</translation>
+    </message>
+    <message>
+        <source>Stake points</source>
+        <translation>Piquets</translation>
+    </message>
+    <message>
+        <source>Station</source>
+        <translation>Abscisse</translation>
+    </message>
+    <message>
+        <source>Why flagged</source>
+        <translation>Pourquoi signalé</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -4196,6 +4240,400 @@
     </message>
 </context>
 <context>
+    <name>StakePoints</name>
+    <message>
+        <source>A point is flagged where another part of the line is nearer than its own place (inside a tight bend), and where a height is missing.</source>
+        <translation>Un point est signalé là où une autre partie de la ligne est plus proche que sa propre place (dans un virage serré), et là où une altitude manque.</translation>
+    </message>
+    <message>
+        <source>Also at</source>
+        <translation>Aussi à</translation>
+    </message>
+    <message>
+        <source>Another part of the line is nearer than the offset: the point stands inside a tight bend.</source>
+        <translation>Une autre partie de la ligne est plus proche que le décalage : le point est dans un virage serré.</translation>
+    </message>
+    <message>
+        <source>Break of grade (percent)</source>
+        <translation>Changement de pente (pour cent)</translation>
+    </message>
+    <message>
+        <source>Breaks of grade</source>
+        <translation>Changements de pente</translation>
+    </message>
+    <message>
+        <source>C</source>
+        <translation>C</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Cut (C) means that the ground lies above the design there and has to come off; fill (F) that it lies below. Both are measured plumb.</source>
+        <translation>Déblai (C) veut dire que le terrain est là au-dessus du projet et doit être enlevé ; remblai (F) qu&apos;il est au-dessous. Les deux se mesurent à la verticale.</translation>
+    </message>
+    <message>
+        <source>Depth</source>
+        <translation>Profondeur</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Design heights from</source>
+        <translation>Altitudes du projet d&apos;après</translation>
+    </message>
+    <message>
+        <source>Distances in plan, several at once, without a minus sign. The side is that of the line, looking from its first to its last vertex.</source>
+        <translation>Distances en plan, plusieurs à la fois, sans signe moins. Le côté est celui de la ligne, vue de son premier à son dernier sommet.</translation>
+    </message>
+    <message>
+        <source>Ends of arcs</source>
+        <translation>Bouts d&apos;arcs</translation>
+    </message>
+    <message>
+        <source>F</source>
+        <translation>F</translation>
+    </message>
+    <message>
+        <source>Field with names</source>
+        <translation>Champ des noms</translation>
+    </message>
+    <message>
+        <source>From the line: every point of a station gives the height of the line there, as a stake set back from the line does. From the surface: the height under the point itself.</source>
+        <translation>De la ligne : chaque point d&apos;une abscisse donne l&apos;altitude de la ligne à cet endroit, comme un piquet en retrait. De la surface : l&apos;altitude sous le point lui-même.</translation>
+    </message>
+    <message>
+        <source>Ground</source>
+        <translation>Terrain</translation>
+    </message>
+    <message>
+        <source>Heights from the surface need a surface: choose a layer for Surface.</source>
+        <translation>Des altitudes de la surface demandent une surface : choisissez une couche pour Surface.</translation>
+    </message>
+    <message>
+        <source>Interval</source>
+        <translation>Intervalle</translation>
+    </message>
+    <message>
+        <source>Largest cut (unit of heights)</source>
+        <translation>Plus grand déblai (unité des altitudes)</translation>
+    </message>
+    <message>
+        <source>Largest cut {cut}, largest fill {fill}: cut is where the ground lies above the design.</source>
+        <translation>Plus grand déblai {cut}, plus grand remblai {fill} : il y a déblai là où le terrain est au-dessus du projet.</translation>
+    </message>
+    <message>
+        <source>Largest fill (unit of heights)</source>
+        <translation>Plus grand remblai (unité des altitudes)</translation>
+    </message>
+    <message>
+        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines to set out, in a projected CRS.</source>
+        <translation>Lignes à piqueter, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>Listed stations</source>
+        <translation>Abscisses listées</translation>
+    </message>
+    <message>
+        <source>Lowers the design heights: positive is below the line or the surface, a minus sign raises.</source>
+        <translation>Abaisse les altitudes du projet : positif est au-dessous de la ligne ou de la surface, un signe moins relève.</translation>
+    </message>
+    <message>
+        <source>More places along the line. Ends of arcs are those of true arcs (circular strings); a break of grade is a vertex where the grade along the line changes by the amount below.</source>
+        <translation>D&apos;autres places le long de la ligne. Les bouts d&apos;arcs sont ceux de vrais arcs (chaînes circulaires) ; un changement de pente est un sommet où la pente le long de la ligne change de la valeur ci-dessous.</translation>
+    </message>
+    <message>
+        <source>Number of flagged points</source>
+        <translation>Nombre de points signalés</translation>
+    </message>
+    <message>
+        <source>Number of points</source>
+        <translation>Nombre de points</translation>
+    </message>
+    <message>
+        <source>Offsets are written without a sign, to the right and to the left of the line, looking from its first to its last vertex. Run “Orient lines” first where lines run in different directions. At a corner an offset point stands the offset away from both sides.</source>
+        <translation>Les décalages s&apos;écrivent sans signe, à droite et à gauche de la ligne, vue de son premier à son dernier sommet. Exécutez d&apos;abord « Orienter des lignes » si les lignes vont en sens différents. À un angle, un point décalé est au décalage des deux côtés.</translation>
+    </message>
+    <message>
+        <source>Offsets to the left</source>
+        <translation>Décalages à gauche</translation>
+    </message>
+    <message>
+        <source>Offsets to the right</source>
+        <translation>Décalages à droite</translation>
+    </message>
+    <message>
+        <source>On the line</source>
+        <translation>Sur la ligne</translation>
+    </message>
+    <message>
+        <source>Page with a table for each line, made to be printed.</source>
+        <translation>Page avec un tableau par ligne, faite pour être imprimée.</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité en plan</translation>
+    </message>
+    <message>
+        <source>Points at the design height with the fields: number, source_id, line; station (text), station_value; reason (start, end, interval, vertex, arc, break, listed); side, compass_side, signed_offset (+ right, - left), offset (in two styles); east, north; design, ground; cut_fill (ground less design: + cut, - fill), mark (C or F with feet and tenths, or metres); grade_next (percent, + rises) and next_distance; flag, why.</source>
+        <translation>Points à l&apos;altitude du projet avec les champs : number, source_id, line ; station (texte), station_value ; reason (start, end, interval, vertex, arc, break, listed) ; side, compass_side, signed_offset (+ droite, - gauche), offset (en deux écritures) ; east, north ; design, ground ; cut_fill (terrain moins projet : + déblai, - remblai), mark (C ou F avec pieds et dixièmes, ou mètres) ; grade_next (pour cent, + monte) et next_distance ; flag, why.</translation>
+    </message>
+    <message>
+        <source>Points stand at round stations (multiples of the interval counted in stations), at both ends, and where asked at vertices, ends of arcs, breaks of grade and listed stations. Places that coincide are one point.</source>
+        <translation>Les points sont aux abscisses rondes (multiples de l&apos;intervalle, comptés en abscisses), aux deux bouts et, sur demande, aux sommets, bouts d&apos;arcs, changements de pente et abscisses listées. Des places qui coïncident font un seul point.</translation>
+    </message>
+    <message>
+        <source>Points stand at the stations that are multiples of this, and at both ends. 0 or blank: at the ends only.</source>
+        <translation>Les points sont aux abscisses multiples de cette valeur, et aux deux bouts. 0 ou vide : aux bouts seulement.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Set out the line itself.</source>
+        <translation>Piqueter la ligne elle-même.</translation>
+    </message>
+    <message>
+        <source>Sets out points along lines and at offsets from them, with station, side, design height, ground and cut or fill.</source>
+        <translation>Implante des points le long de lignes et décalés d&apos;elles, avec abscisse, côté, altitude du projet, terrain et déblai ou remblai.</translation>
+    </message>
+    <message>
+        <source>Smallest change of the grade along the line that counts.</source>
+        <translation>Plus petit changement de la pente le long de la ligne qui compte.</translation>
+    </message>
+    <message>
+        <source>Stake points</source>
+        <translation>Piquets</translation>
+    </message>
+    <message>
+        <source>Stations that get a point wherever a line has them, such as 1+12.50, 2+00 in feet or 0+112.500 in metres.</source>
+        <translation>Abscisses qui reçoivent un point partout où une ligne les a, comme 1+12.50, 2+00 en pieds ou 0+112.500 en mètres.</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>Table</source>
+        <translation>Tableau</translation>
+    </message>
+    <message>
+        <source>The design. It must be in the CRS of the lines.</source>
+        <translation>Le projet. Il doit être dans le SCR des lignes.</translation>
+    </message>
+    <message>
+        <source>The ground as it is, for cut and fill. It must be in the CRS of the lines.</source>
+        <translation>Le terrain tel qu&apos;il est, pour déblai et remblai. Il doit être dans le SCR des lignes.</translation>
+    </message>
+    <message>
+        <source>The line</source>
+        <translation>La ligne</translation>
+    </message>
+    <message>
+        <source>The points have no design heights: the lines have none, so take them from a surface.</source>
+        <translation>Les points n&apos;ont pas d&apos;altitude du projet : les lignes n&apos;en ont pas, prenez-les donc d&apos;une surface.</translation>
+    </message>
+    <message>
+        <source>The same as a table; columns of numbers name their unit.</source>
+        <translation>La même chose en tableau ; les colonnes de nombres nomment leur unité.</translation>
+    </message>
+    <message>
+        <source>The surface</source>
+        <translation>La surface</translation>
+    </message>
+    <message>
+        <source>There is no design height here.</source>
+        <translation>Il n&apos;y a pas d&apos;altitude du projet ici.</translation>
+    </message>
+    <message>
+        <source>There is no ground here.</source>
+        <translation>Il n&apos;y a pas de terrain ici.</translation>
+    </message>
+    <message>
+        <source>There is nothing to set out: write an offset or keep the points on the line.</source>
+        <translation>Il n&apos;y a rien à piqueter : écrivez un décalage ou gardez les points sur la ligne.</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des altitudes</translation>
+    </message>
+    <message>
+        <source>Vertices</source>
+        <translation>Sommets</translation>
+    </message>
+    <message>
+        <source>it must not be negative.</source>
+        <translation>il ne doit pas être négatif.</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>gauche</translation>
+    </message>
+    <message>
+        <source>no line has a station {station}.</source>
+        <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
+    </message>
+    <message>
+        <source>offsets are written without a minus sign and above 0, since each side has a parameter of its own.</source>
+        <translation>les décalages s&apos;écrivent sans signe moins et au-dessus de 0, puisque chaque côté a son propre paramètre.</translation>
+    </message>
+    <message>
+        <source>on grade</source>
+        <translation>à niveau</translation>
+    </message>
+    <message>
+        <source>on the line</source>
+        <translation>sur la ligne</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>droite</translation>
+    </message>
+    <message>
+        <source>stake,stake-out,setting out,station,offset,cut,fill,grade stake,survey,points along a line</source>
+        <translation>piquet,piquetage,implantation,abscisse,décalage,déblai,remblai,topographie,points le long d&apos;une ligne</translation>
+    </message>
+    <message>
+        <source>{count} points are flagged: read their fields “flag” and “why”.</source>
+        <translation>{count} points sont signalés : lisez leurs champs « flag » et « why ».</translation>
+    </message>
+    <message>
+        <source>{count} points on {lines} lines.</source>
+        <translation>{count} points sur {lines} lignes.</translation>
+    </message>
+</context>
+<context>
+    <name>StationOffset</name>
+    <message>
+        <source>A point is flagged where its station is doubtful: another perpendicular of the same line is about as near (inside a bend, near the centre of an arc), or the point lies beyond an open end, where it has no side.</source>
+        <translation>Un point est signalé là où son abscisse est douteuse : une autre perpendiculaire de la même ligne est à peu près aussi proche (dans un virage, près du centre d&apos;un arc), ou le point est au-delà d&apos;un bout ouvert, où il n&apos;a pas de côté.</translation>
+    </message>
+    <message>
+        <source>All lines within that distance</source>
+        <translation>Toutes les lignes à cette distance</translation>
+    </message>
+    <message>
+        <source>Another perpendicular of the line, at station {station}, is about as near: the station is not certain.</source>
+        <translation>Une autre perpendiculaire de la ligne, à l&apos;abscisse {station}, est à peu près aussi proche : l&apos;abscisse n&apos;est pas certaine.</translation>
+    </message>
+    <message>
+        <source>Farthest distance</source>
+        <translation>Distance maximale</translation>
+    </message>
+    <message>
+        <source>Field with names of lines</source>
+        <translation>Champ des noms de lignes</translation>
+    </message>
+    <message>
+        <source>Field with names of points</source>
+        <translation>Champ des noms de points</translation>
+    </message>
+    <message>
+        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines that the points are seen from, in a projected CRS.</source>
+        <translation>Lignes d&apos;où les points sont vus, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>No line is near enough.</source>
+        <translation>Aucune ligne n&apos;est assez proche.</translation>
+    </message>
+    <message>
+        <source>Number of flagged rows</source>
+        <translation>Nombre de lignes de table signalées</translation>
+    </message>
+    <message>
+        <source>Number of rows</source>
+        <translation>Nombre de lignes de table</translation>
+    </message>
+    <message>
+        <source>One row for each line near enough, not for the nearest alone.</source>
+        <translation>Une ligne de table pour chaque ligne assez proche, pas pour la plus proche seule.</translation>
+    </message>
+    <message>
+        <source>Points</source>
+        <translation>Points</translation>
+    </message>
+    <message>
+        <source>Points with no line this near get no station and are flagged. Blank: any distance.</source>
+        <translation>Les points sans ligne à cette distance n&apos;ont pas d&apos;abscisse et sont signalés. Vide : toute distance.</translation>
+    </message>
+    <message>
+        <source>Points with stations</source>
+        <translation>Points avec abscisses</translation>
+    </message>
+    <message>
+        <source>Points, with or without heights, in the CRS of the lines.</source>
+        <translation>Points, avec ou sans altitudes, dans le SCR des lignes.</translation>
+    </message>
+    <message>
+        <source>Station and offset</source>
+        <translation>Abscisse et décalage</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>Surface to compare the heights of the points with.</source>
+        <translation>Surface à laquelle comparer les altitudes des points.</translation>
+    </message>
+    <message>
+        <source>Table</source>
+        <translation>Tableau</translation>
+    </message>
+    <message>
+        <source>Tells for points the station on a line, the signed offset and the side, and how far they lie above the line and a surface.</source>
+        <translation>Dit pour des points l&apos;abscisse sur une ligne, le décalage signé et le côté, et de combien ils sont au-dessus de la ligne et d&apos;une surface.</translation>
+    </message>
+    <message>
+        <source>The offset is measured square to the line at its nearest place: + is right, - is left, looking from the first to the last vertex of the line, as LandXML has it.</source>
+        <translation>Le décalage se mesure d&apos;équerre à la ligne à son endroit le plus proche : + est à droite, - à gauche, vu du premier au dernier sommet de la ligne, comme dans LandXML.</translation>
+    </message>
+    <message>
+        <source>The point lies beyond an end of the line, {away} from it, where it has no side.</source>
+        <translation>Le point est au-delà d&apos;un bout de la ligne, à {away} d&apos;elle, où il n&apos;a pas de côté.</translation>
+    </message>
+    <message>
+        <source>The points with the fields: point_id, point, source_id, line; station (text), station_value; side, compass_side, signed_offset (+ right, - left), offset (in two styles); east, north, z; line_z and above_line (+ where the point lies above the line); surface_z and above_surface; flag, why.</source>
+        <translation>Les points avec les champs : point_id, point, source_id, line ; station (texte), station_value ; side, compass_side, signed_offset (+ droite, - gauche), offset (en deux écritures) ; east, north, z ; line_z et above_line (+ où le point est au-dessus de la ligne) ; surface_z et above_surface ; flag, why.</translation>
+    </message>
+    <message>
+        <source>The same as a table; columns of numbers name their unit.</source>
+        <translation>La même chose en tableau ; les colonnes de nombres nomment leur unité.</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0.</source>
+        <translation>elle doit dépasser 0.</translation>
+    </message>
+    <message>
+        <source>station,offset,chainage,survey,points,alignment,as-built,side,perpendicular</source>
+        <translation>abscisse,décalage,PK,topographie,points,axe,récolement,côté,perpendiculaire</translation>
+    </message>
+    <message>
+        <source>{count} rows are flagged: read their fields “flag” and “why”.</source>
+        <translation>{count} lignes de table sont signalées : lisez leurs champs « flag » et « why ».</translation>
+    </message>
+</context>
+<context>
     <name>Styles</name>
     <message>
         <source>Ridge</source>
@@ -4256,6 +4694,18 @@
     <message>
         <source>Pass</source>
         <translation>Conforme</translation>
+    </message>
+    <message>
+        <source>Left of the line</source>
+        <translation>À gauche de la ligne</translation>
+    </message>
+    <message>
+        <source>On the line</source>
+        <translation>Sur la ligne</translation>
+    </message>
+    <message>
+        <source>Right of the line</source>
+        <translation>À droite de la ligne</translation>
     </message>
 </context>
 <context>
