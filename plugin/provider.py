@@ -24,6 +24,7 @@ ALGORITHMS = (
     ("orient_lines", "OrientLines"),
     ("guidelines", "Guidelines"),
     ("check_sides", "CheckSides"),
+    ("pass_lines", "PassLines"),
     ("stake_points", "StakePoints"),
     ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),

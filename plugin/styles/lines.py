@@ -3,6 +3,7 @@
 from qgis.core import (
     Qgis,
     QgsCategorizedSymbolRenderer,
+    QgsFillSymbol,
     QgsLineSymbol,
     QgsMarkerLineSymbolLayer,
     QgsMarkerSymbol,
@@ -98,6 +99,22 @@ def style_checked(layer: QgsVectorLayer) -> None:
     ]
     layer.setRenderer(QgsCategorizedSymbolRenderer("result", categories))
     add_label(layer, ("flag",), palette.BERRY)
+
+
+def style_passes(layer: QgsVectorLayer) -> None:
+    """Thin dashed ochre with arrow heads the way it is driven, and the number of the pass."""
+    symbol = _line(palette.OCHRE, "dash", 0.4)
+    symbol.appendSymbolLayer(_direction(palette.OCHRE_TEXT, 18.0, 2.0))
+    _show(layer, symbol)
+    add_label(layer, ("pass",), palette.OCHRE_TEXT)
+
+
+def style_left_over(layer: QgsVectorLayer) -> None:
+    """Berry hatching."""
+    symbol = QgsFillSymbol.createSimple(
+        {"color": palette.BERRY, "style": "b_diagonal", "outline_color": palette.BERRY}
+    )
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
 
 
 def style_flagged(layer: QgsVectorLayer) -> None:
