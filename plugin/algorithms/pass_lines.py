@@ -7,7 +7,7 @@ import shapely
 from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
 from ..core.errors import LengthTextError, UndercourseError
-from ..core.lines.passes import Fit, Manner, longest_side, plan_passes, straight_line
+from ..core.lines.passes import MOST_PASSES, Fit, Manner, longest_side, plan_passes, straight_line
 from ..core.text import translate
 from ..core.units import parse_length
 from ..layers.crs import require_same_crs
@@ -179,8 +179,13 @@ class PassLines(UndercourseAlgorithm):
             try:
                 passes = plan_passes(area, line, self.manner)
             except ValueError as error:
-                why = translate("PassLines", "Zone {id}: {why}; check the width and its unit.")
-                raise UndercourseError(why.format(id=self.zones.ids[row], why=error)) from error
+                why = translate(
+                    "PassLines",
+                    "Zone {id}: there would be more than {most:,} passes; check the width and its unit.",
+                )  # noqa: E501
+                raise UndercourseError(
+                    why.format(id=self.zones.ids[row], most=MOST_PASSES)
+                ) from error
             planned.append(Zone(int(self.zones.ids[row]), self.names[row], area, passes))
         rows = Rows(planned, self.manner, self.job)
         depth = self.length_value(parameters, self.DEPTH, context, self.job.vertical) or 0.0
