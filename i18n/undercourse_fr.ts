@@ -3540,6 +3540,253 @@
     </message>
 </context>
 <context>
+    <name>PassLines</name>
+    <message>
+        <source>A pass covers the strip of the working width along its part inside the zone, cut square at both ends. What no strip covers is left over: triangles at slanted edges, corners of bends, the margin to turn.</source>
+        <translation>Une passe couvre la bande de la largeur de travail le long de sa partie dans la zone, coupée d&apos;équerre aux deux bouts. Ce qu&apos;aucune bande ne couvre est laissé : triangles aux bords obliques, angles des virages, marge pour tourner.</translation>
+    </message>
+    <message>
+        <source>Along</source>
+        <translation>Le long de</translation>
+    </message>
+    <message>
+        <source>Always the same way</source>
+        <translation>Toujours dans le même sens</translation>
+    </message>
+    <message>
+        <source>Area covered (square CRS units)</source>
+        <translation>Aire couverte (unités carrées du SCR)</translation>
+    </message>
+    <message>
+        <source>Area covered more than once (square CRS units)</source>
+        <translation>Aire couverte plus d&apos;une fois (unités carrées du SCR)</translation>
+    </message>
+    <message>
+        <source>Area left over (square CRS units)</source>
+        <translation>Aire laissée (unités carrées du SCR)</translation>
+    </message>
+    <message>
+        <source>Area of the zones (square CRS units)</source>
+        <translation>Aire des zones (unités carrées du SCR)</translation>
+    </message>
+    <message>
+        <source>Areas to drive over, in a projected CRS.</source>
+        <translation>Aires à parcourir, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>Bearing (degrees)</source>
+        <translation>Gisement (degrés)</translation>
+    </message>
+    <message>
+        <source>By how much neighbouring passes overlap at least: a length such as 6 in, or a share of the width such as 10 %.</source>
+        <translation>De combien les passes voisines se recouvrent au moins : une longueur comme 6 in, ou une part de la largeur comme 10 %.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Depth</source>
+        <translation>Profondeur</translation>
+    </message>
+    <message>
+        <source>Depth of the passes below the surface; a minus sign raises.</source>
+        <translation>Profondeur des passes sous la surface ; un signe moins relève.</translation>
+    </message>
+    <message>
+        <source>Direction of the first pass, clockwise from grid north, where no line is given. Blank: along the longer side of each zone.</source>
+        <translation>Direction de la première passe, dans le sens horaire depuis le nord du quadrillage, si aucune ligne n&apos;est donnée. Vide : le long du grand côté de chaque zone.</translation>
+    </message>
+    <message>
+        <source>Evenly between both edges</source>
+        <translation>Régulièrement entre les deux bords</translation>
+    </message>
+    <message>
+        <source>Evenly: the outer passes run along both edges, and the overlap grows until the passes fit. Fixed: the overlap is kept from the first edge on, and the last pass overlaps more.</source>
+        <translation>Régulièrement : les passes extérieures suivent les deux bords, et le recouvrement croît jusqu&apos;à ce que les passes tiennent. Fixe : le recouvrement est gardé depuis le premier bord, et la dernière passe recouvre plus.</translation>
+    </message>
+    <message>
+        <source>Field with names</source>
+        <translation>Champ des noms</translation>
+    </message>
+    <message>
+        <source>First pass</source>
+        <translation>Première passe</translation>
+    </message>
+    <message>
+        <source>Fixed overlap from the first edge</source>
+        <translation>Recouvrement fixe depuis le premier bord</translation>
+    </message>
+    <message>
+        <source>Gives the passes heights. It must be in the CRS of the zones.</source>
+        <translation>Donne des altitudes aux passes. Elle doit être dans le SCR des zones.</translation>
+    </message>
+    <message>
+        <source>Lays parallel passes of a working width over zones, in the order they are driven, and says what they cover and what is left over.</source>
+        <translation>Pose sur des zones des passes parallèles d&apos;une largeur de travail, dans l&apos;ordre où elles sont parcourues, et dit ce qu&apos;elles couvrent et ce qui est laissé.</translation>
+    </message>
+    <message>
+        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
+    <message>
+        <source>Left over</source>
+        <translation>Laissé</translation>
+    </message>
+    <message>
+        <source>Length left free at both ends of each pass.</source>
+        <translation>Longueur laissée libre aux deux bouts de chaque passe.</translation>
+    </message>
+    <message>
+        <source>Length of all passes (CRS unit)</source>
+        <translation>Longueur de toutes les passes (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Lines in the direction they are driven, with the fields: zone_id, zone, order (in the zone), pass (its number), piece; travel (wind) and bearing; ahead (as the line runs); signed_offset from the line (+ right, - left); width, length.</source>
+        <translation>Lignes dans le sens où elles sont parcourues, avec les champs : zone_id, zone, order (dans la zone), pass (son numéro), piece ; travel (point cardinal) et bearing ; ahead (dans le sens de la ligne) ; signed_offset de la ligne (+ droite, - gauche) ; width, length.</translation>
+    </message>
+    <message>
+        <source>Lines that the passes are parallel to; each zone takes the one nearest to it, carried straight on at its ends. Their direction is that of the first pass.</source>
+        <translation>Lignes auxquelles les passes sont parallèles ; chaque zone prend la plus proche, prolongée tout droit à ses bouts. Leur sens est celui de la première passe.</translation>
+    </message>
+    <message>
+        <source>Machine drives</source>
+        <translation>La machine roule</translation>
+    </message>
+    <message>
+        <source>Margin to turn</source>
+        <translation>Marge pour tourner</translation>
+    </message>
+    <message>
+        <source>Number of passes</source>
+        <translation>Nombre de passes</translation>
+    </message>
+    <message>
+        <source>On the left</source>
+        <translation>À gauche</translation>
+    </message>
+    <message>
+        <source>On the right</source>
+        <translation>À droite</translation>
+    </message>
+    <message>
+        <source>Overlap</source>
+        <translation>Recouvrement</translation>
+    </message>
+    <message>
+        <source>Page with the figures of each zone and a plan.</source>
+        <translation>Page avec les chiffres de chaque zone et un plan.</translation>
+    </message>
+    <message>
+        <source>Pass lines</source>
+        <translation>Lignes de passe</translation>
+    </message>
+    <message>
+        <source>Passes run parallel to a line or to a bearing; without either, along the longer side of the narrowest rectangle around each zone. They are clipped to the zone: where it is interrupted, a pass has several pieces.</source>
+        <translation>Les passes sont parallèles à une ligne ou à un gisement ; sans l&apos;un ni l&apos;autre, au grand côté du rectangle le plus étroit autour de chaque zone. Elles sont découpées à la zone : là où celle-ci s&apos;interrompt, une passe a plusieurs morceaux.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Side on which it starts, looking in the direction of the first pass.</source>
+        <translation>Côté où elle commence, vu dans le sens de la première passe.</translation>
+    </message>
+    <message>
+        <source>Sides are seen in the direction in which the first pass is driven. Between the pieces of one pass the machine crosses ground outside the zone.</source>
+        <translation>Les côtés sont vus dans le sens où la première passe est parcourue. Entre les morceaux d&apos;une passe la machine traverse du terrain hors de la zone.</translation>
+    </message>
+    <message>
+        <source>Spread</source>
+        <translation>Répartition</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>There is no pass in {zones}: the margin to turn takes all of it.</source>
+        <translation>Il n&apos;y a pas de passe dans {zones} : la marge pour tourner la prend toute.</translation>
+    </message>
+    <message>
+        <source>To and fro</source>
+        <translation>Aller et retour</translation>
+    </message>
+    <message>
+        <source>To and fro: every other pass is driven back.</source>
+        <translation>Aller et retour : une passe sur deux est parcourue en retour.</translation>
+    </message>
+    <message>
+        <source>What no pass covers, with its area.</source>
+        <translation>Ce qu&apos;aucune passe ne couvre, avec son aire.</translation>
+    </message>
+    <message>
+        <source>Width that one pass covers. Without a unit it is in the unit of the CRS.</source>
+        <translation>Largeur que couvre une passe. Sans unité, elle est dans l&apos;unité du SCR.</translation>
+    </message>
+    <message>
+        <source>Working width</source>
+        <translation>Largeur de travail</translation>
+    </message>
+    <message>
+        <source>Zone {id}: there would be more than {most:,} passes; check the width and its unit.</source>
+        <translation>Zone {id} : il y aurait plus de {most:,} passes ; vérifiez la largeur et son unité.</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>it must be from 0 up to less than the width.</source>
+        <translation>il doit aller de 0 à moins que la largeur.</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0.</source>
+        <translation>elle doit dépasser 0.</translation>
+    </message>
+    <message>
+        <source>it must not be negative.</source>
+        <translation>elle ne doit pas être négative.</translation>
+    </message>
+    <message>
+        <source>pass,swath,strip,coverage,parallel,working width,overlap,to and fro,roller,grader,mowing</source>
+        <translation>passe,bande,couverture,parallèle,largeur de travail,recouvrement,aller et retour,rouleau,niveleuse,tonte</translation>
+    </message>
+    <message>
+        <source>there is no zone in it.</source>
+        <translation>il n&apos;y a pas de zone dedans.</translation>
+    </message>
+    <message>
+        <source>write a width, such as 8 ft.</source>
+        <translation>écrivez une largeur, comme 8 ft.</translation>
+    </message>
+    <message>
+        <source>zone {id}</source>
+        <translation>zone {id}</translation>
+    </message>
+    <message>
+        <source>{count} passes over {zones} zones: {covered:.1f} % covered, {left:,.1f} sq {unit} left over.</source>
+        <translation>{count} passes sur {zones} zones : {covered:.1f} % couverts, {left:,.1f} {unit} carrés laissés.</translation>
+    </message>
+    <message>
+        <source>{count} stretches have no height of the surface and are left out of the lines.</source>
+        <translation>{count} tronçons n&apos;ont pas d&apos;altitude de la surface et manquent aux lignes.</translation>
+    </message>
+    <message>
+        <source>{there}, then {back}</source>
+        <translation>{there}, puis {back}</translation>
+    </message>
+    <message>
+        <source>{zone}: {count} passes, {covered:.1f} % of {area:,.1f} sq {unit} covered, {left:,.1f} sq {unit} left over.</source>
+        <translation>{zone} : {count} passes, {covered:.1f} % de {area:,.1f} {unit} carrés couverts, {left:,.1f} {unit} carrés laissés.</translation>
+    </message>
+    <message>
+        <source>“{text}” is no percentage: write it like 10 %.</source>
+        <translation>« {text} » n&apos;est pas un pourcentage : écrivez-le comme 10 %.</translation>
+    </message>
+</context>
+<context>
     <name>Rasters</name>
     <message>
         <source>Creation options</source>
@@ -4090,6 +4337,50 @@
     <message>
         <source>Why flagged</source>
         <translation>Pourquoi signalé</translation>
+    </message>
+    <message>
+        <source>Area</source>
+        <translation>Aire</translation>
+    </message>
+    <message>
+        <source>Covered</source>
+        <translation>Couvert</translation>
+    </message>
+    <message>
+        <source>Covered twice</source>
+        <translation>Couvert deux fois</translation>
+    </message>
+    <message>
+        <source>Driven to the</source>
+        <translation>Parcouru vers</translation>
+    </message>
+    <message>
+        <source>Left over</source>
+        <translation>Laissé</translation>
+    </message>
+    <message>
+        <source>Lengths in {unit}, areas in sq {unit}</source>
+        <translation>Longueurs en {unit}, aires en {unit} carrés</translation>
+    </message>
+    <message>
+        <source>North is up. Dashed with arrows: the passes, numbered in the order they are driven. Grey: what they cover. Dark: what is left over.</source>
+        <translation>Le nord est en haut. Tirets avec flèches : les passes, numérotées dans l&apos;ordre où elles sont parcourues. Gris : ce qu&apos;elles couvrent. Foncé : ce qui est laissé.</translation>
+    </message>
+    <message>
+        <source>Pass lines</source>
+        <translation>Lignes de passe</translation>
+    </message>
+    <message>
+        <source>Passes</source>
+        <translation>Passes</translation>
+    </message>
+    <message>
+        <source>Plan of the passes, north up</source>
+        <translation>Plan des passes, nord en haut</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
     </message>
 </context>
 <context>
