@@ -1,6 +1,6 @@
 """What the guidelines algorithm reads of each line: its offsets and its side."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -48,21 +48,37 @@ def offsets_problem(offsets: list[float]) -> str | None:
     return None
 
 
-def rules_of(values: Sequence[Any] | None, ids: np.ndarray, default: Rule, name: str) -> list[Rule]:
-    """Return the rule of each line: its own where it has one, else that of the run."""
-    if values is None:
-        return [default] * len(ids)
+def rules_of(
+    values: Sequence[Any] | None,
+    ids: np.ndarray,
+    default: Rule,
+    name: str,
+    expressed: Mapping[int, Any] | None = None,
+) -> list[Rule]:
+    """Return the rule of each line: its own where it has one, else that of the run.
+
+    Parameters
+    ----------
+    values, ids, name
+        Values of the field with sides (None = no field), feature of each line, name of the field.
+    default
+        Rule of the run.
+    expressed
+        What an expression gives for features; it goes before the field.
+    """
+    texts = [""] * len(ids) if values is None else column_texts(values)
     rules = []
-    for text, identifier in zip(column_texts(values), ids, strict=True):
-        word = text.lower()
+    for text, identifier in zip(texts, ids.tolist(), strict=True):
+        own = str((expressed or {}).get(identifier, text)).strip()
+        word = own.lower()
         if word and word not in set(Rule):
-            raise _field_error(
-                identifier,
-                name,
-                translate("Guidelines", "“{word}” is not one of: {words}.").format(
-                    word=text, words=", ".join(Rule)
-                ),
+            told = translate("Guidelines", "“{word}” is not one of: {words}.").format(
+                word=own, words=", ".join(Rule)
             )
+            if expressed and identifier in expressed:
+                why = translate("Guidelines", "Expression for sides, feature {id}: {why}")
+                raise UndercourseError(why.format(id=identifier, why=told))
+            raise _field_error(identifier, name, told)
         rules.append(Rule(word) if word else default)
     return rules
 

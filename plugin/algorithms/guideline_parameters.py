@@ -6,6 +6,7 @@ from qgis.core import (
     Qgis,
     QgsProcessing,
     QgsProcessingOutputNumber,
+    QgsProcessingParameterExpression,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
@@ -90,6 +91,36 @@ def _side(to: "Guidelines") -> None:
         ),
     )
     to.add(
+        QgsProcessingParameterExpression(
+            to.SIDE_EXPRESSION,
+            translate("Guidelines", "Expression for sides"),
+            None,
+            to.LINES,
+            True,
+        ),
+        translate(
+            "Guidelines",
+            "Gives the word of the side for each line, such as if(\"kind\" = 'curb', 'away', 'toward'); it goes before the field. Where it gives nothing, the field or the side above holds.",
+        ),
+        advanced=True,
+    )
+    to.add(
+        to.choice(
+            to.ON_SWAP,
+            translate("Guidelines", "Where the side changes along a line"),
+            {
+                "flag": translate("Guidelines", "Flag the line"),
+                "split": translate("Guidelines", "Split the line there"),
+            },
+            "flag",
+        ),
+        translate(
+            "Guidelines",
+            "Flag: both candidates go to the flagged lines, and nothing is laid. Split: the line is split where the side changes, each part gets its own proved side, and says so; stretches that do not tell a side are flagged.",
+        ),
+        advanced=True,
+    )
+    to.add(
         QgsProcessingParameterFeatureSource(
             to.REFERENCE,
             translate("Guidelines", "Reference"),
@@ -123,13 +154,14 @@ def _travel_and_heights(to: "Guidelines") -> None:
     travels = {
         str(Travel.ALONG): translate("Guidelines", "Along the line"),
         str(Travel.AGAINST): translate("Guidelines", "Against the line"),
-        str(Travel.BEARING): translate("Guidelines", "The way nearest to a bearing"),
+        str(Travel.BEARING): translate("Guidelines", "At a bearing"),
+        str(Travel.NEAREST): translate("Guidelines", "The nearer of its two ways to a bearing"),
     }
     to.add(
         to.choice(to.TRAVEL, translate("Guidelines", "Machine drives"), travels, str(Travel.ALONG)),
         translate(
             "Guidelines",
-            "Which way the machine drives. It does not move a guideline: it says on which side the driver sees it.",
+            "Which way the machine drives. It does not move a guideline: it says on which side the driver sees it. At a bearing: lines that run more than 1 1/2 winds (67.5 degrees) off it either way are flagged. The nearer way: of its two ways each line takes the one nearer to the bearing, and only closed lines and those square to it are flagged.",
         ),
     )
     to.add(
@@ -144,7 +176,7 @@ def _travel_and_heights(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Clockwise from grid north: 90 is east. Used when the machine drives the way nearest to a bearing.",
+            "Clockwise from grid north: 90 is east. Used when the machine drives at a bearing, or the nearer way to it.",
         ),
     )
     sources = {
@@ -240,7 +272,7 @@ def _results(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
+            "Lines with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
         ),
     )
     to.add(

@@ -10,10 +10,11 @@ from ..core.lines.bundle import Lines
 from ..core.lines.direction import Heading, headings, sense, sides_seen
 from ..core.lines.drape import draped, steps, stretches, tin_crossings
 from ..core.lines.guide import Guidelines, Requests
+from ..core.lines.sides import Rule
 from ..core.lines.words import Ways, faces, sentence, short_label, ways
 from ..core.text import translate
 from ..core.tin import Tin
-from ..core.units import LinearUnit, describe_length
+from ..core.units import LinearUnit, describe_length, format_station
 from ..layers.crs import JobUnits
 from ..layers.rasters import RasterSource
 from ..layers.sampling import sampler
@@ -23,7 +24,7 @@ GUIDELINE_COLUMNS = (
     ("source_id", int),
     ("part", int),
     ("name", str),
-    ("side", str),
+    ("side_line", str),
     ("signed_offset", float),
     ("offset", str),
     ("label", str),
@@ -35,6 +36,9 @@ GUIDELINE_COLUMNS = (
     ("side_driver_back", str),
     ("travel_bearing", float),
     ("evidence", float),
+    ("weakest_station", float),
+    ("weakest_x", float),
+    ("weakest_y", float),
     ("length", float),
     ("station_from", float),
     ("station_to", float),
@@ -43,6 +47,7 @@ GUIDELINE_COLUMNS = (
     ("why", str),
     ("sentence", str),
 )
+LENGTH_COLUMN = next(n for n, (name, _) in enumerate(GUIDELINE_COLUMNS) if name == "length")
 FLAGGED_COLUMNS = (
     ("source_id", int),
     ("part", int),
@@ -135,7 +140,9 @@ class Rows:
         travel: np.ndarray,
         heights: Heights,
         units: JobUnits,
+        parts: frozenset[int] = frozenset(),
     ) -> None:
+        self.parts = parts
         self.sources = sources
         self.requests = requests
         self.laid = laid
@@ -213,7 +220,9 @@ class Rows:
         signed = float(pieces.offsets[shape.piece])
         side = 1 if signed > 0 else -1
         seen, there, back = self.driver(line, side)
-        flag, why = self._caution(line)
+        flag, why = self._caution(line, request)
+        weakest = self.laid.verdicts
+        told = str(self.requests.rules[request]) not in (Rule.RIGHT, Rule.LEFT)
         run = shape.coordinates[1:, :2] - shape.coordinates[:-1, :2]
         return [
             int(self.sources.table.ids[line]),
@@ -231,6 +240,8 @@ class Rows:
             word(-seen),
             self.bearing(line),
             100.0 * float(self.laid.verdicts.share[request]),
+            self.requests.station(request, float(weakest.station[request])) if told else None,
+            *(weakest.place[request].tolist() if told else (None, None)),
             float(np.hypot(run[:, 0], run[:, 1]).sum()),
             self.requests.station(request, shape.start),
             self.requests.station(request, shape.stop),
@@ -240,14 +251,31 @@ class Rows:
             self.sentence(line, signed),
         ]
 
-    def _caution(self, line: int) -> tuple[str | None, str | None]:
-        if self.travel[line]:
-            return None, None
-        why = translate(
-            "Guidelines",
-            "The line turns too far or runs square to the bearing of travel, so the driver's side is not given for that bearing: the sentence says it for the line's own direction.",
-        )  # noqa: E501
-        return "travel_unclear", why
+    def _caution(self, line: int, request: int) -> tuple[str | None, str | None]:
+        flags, reasons = [], []
+        if line in self.parts:
+            flags.append("split")
+            reasons.append(
+                translate(
+                    "Guidelines",
+                    "The side changes along the line, which was split there: this is the part from station {start} to {stop}.",
+                ).format(
+                    start=format_station(self.requests.station(request, 0.0), self.unit),
+                    stop=format_station(
+                        self.requests.station(request, float(self.sources.lines.lengths[line])),
+                        self.unit,
+                    ),
+                )
+            )
+        if not self.travel[line]:
+            flags.append("travel_unclear")
+            reasons.append(
+                translate(
+                    "Guidelines",
+                    "The line turns too far or runs square to the bearing of travel, so the driver's side is not given for that bearing: the sentence says it for the line's own direction.",
+                )
+            )
+        return ", ".join(flags) or None, " ".join(reasons) or None
 
     def _undecided(self) -> Iterator[Row]:
         for item in self.laid.flagged:

@@ -38,7 +38,9 @@ def tell(
     touch = TOUCH_METRES / rows.unit.metres
     mixed = mixed_directions(sources.lines, sources.names, touch)
     warnings = [finding.why for finding in mixed]
-    unclear = sum(_named(row, GUIDELINE_COLUMNS)["flag"] == "travel_unclear" for row in good)
+    unclear = sum(
+        "travel_unclear" in (_named(row, GUIDELINE_COLUMNS)["flag"] or "") for row in good
+    )
     if unclear:
         warnings.append(
             translate(
@@ -134,12 +136,12 @@ def _entry(rows: Rows, row: dict[str, Any]) -> Entry:
         there, back = sides[row["side_driver"]], sides[row["side_driver_back"]]
     return Entry(
         sentence=row["sentence"],
-        side=sides[row["side"]],
+        side=sides[row["side_line"]],
         offset=row["offset"],
         compass=row["compass_side"],
         there=there,
         back=back,
-        differs=row["side_driver"] is not None and row["side_driver"] != row["side"],
+        differs=row["side_driver"] is not None and row["side_driver"] != row["side_line"],
         evidence=f"{row['evidence']:.0f} %",
         length=f"{row['length']:.2f} {rows.unit.symbol}",
     )

@@ -22,9 +22,19 @@ from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
 from .guideline_parameters import add_parameters, side_labels
-from .guideline_rows import FLAGGED_COLUMNS, GUIDELINE_COLUMNS, SETTLED, Heights, Rows, shapes
+from .guideline_rows import (
+    FLAGGED_COLUMNS,
+    GUIDELINE_COLUMNS,
+    LENGTH_COLUMN,
+    SETTLED,
+    Heights,
+    Rows,
+    shapes,
+)
+from .guideline_split import split_at_changes
 from .guideline_story import report_of, tell
 from .line_inputs import read_named_lines, read_reference
+from .side_expression import sides_by_expression
 from .station_parameters import read_stationing, station_field
 
 
@@ -39,6 +49,8 @@ class Guidelines(UndercourseAlgorithm):
     OFFSET_FIELD = "OFFSET_FIELD"
     SIDE = "SIDE"
     SIDE_FIELD = "SIDE_FIELD"
+    SIDE_EXPRESSION = "SIDE_EXPRESSION"
+    ON_SWAP = "ON_SWAP"
     REFERENCE = "REFERENCE"
     SURFACE = "SURFACE"
     COMPASS = "COMPASS"
@@ -156,8 +168,11 @@ class Guidelines(UndercourseAlgorithm):
             unit,
             offset_field,
         )
+        text = self.text(parameters, self.SIDE_EXPRESSION, context)
+        scope = self.createExpressionContext(parameters, context, source)
+        expressed = sides_by_expression(source, text, scope) if text else None
         rules = inputs.rules_of(
-            columns.get(side_field), ids, self._rule(parameters, context), side_field
+            columns.get(side_field), ids, self._rule(parameters, context), side_field, expressed
         )
         for rule in sorted(set(rules)):
             problem = self._lacking(rule, parameters, context)
@@ -204,13 +219,18 @@ class Guidelines(UndercourseAlgorithm):
             self.parameterAsDouble(parameters, self.MITRE_LIMIT, context),
             chord,
         )
-        laid = lay(self.requests, basis, style, unit, self.progress(feedback, 0.05, 0.7))
+        parts: frozenset[int] = frozenset()
+        if self.word(parameters, self.ON_SWAP, context) == "split":
+            progress = self.progress(feedback, 0.02, 0.1)
+            done = split_at_changes(self.sources, self.requests, basis, snap, progress)
+            self.sources, self.requests, parts = done.sources, done.requests, done.parts
+        laid = lay(self.requests, basis, style, unit, self.progress(feedback, 0.1, 0.7))
         travel = travel_signs(
             self.sources.lines,
             Travel(self.word(parameters, self.TRAVEL, context) or Travel.ALONG),
             self.parameterAsDouble(parameters, self.BEARING, context),
         )
-        rows = Rows(self.sources, self.requests, laid, travel, heights, self.job)
+        rows = Rows(self.sources, self.requests, laid, travel, heights, self.job, parts)
         found = shapes(laid, heights, snap)
         good, flagged = rows.guidelines(found), rows.flagged(found)
         open_sides = sum(item.code not in SETTLED for item in laid.flagged)
@@ -218,7 +238,7 @@ class Guidelines(UndercourseAlgorithm):
             "GUIDELINE_COUNT": len(good),
             "FLAGGED_COUNT": open_sides,
             "LOST_COUNT": laid.lost,
-            "LENGTH": float(sum(row[1][15] for row in good)),
+            "LENGTH": float(sum(row[1][LENGTH_COLUMN] for row in good)),
             "MAX_DISTANCE_ERROR": float(
                 max(laid.proof.error.max(initial=0.0), laid.proof.nearer.max(initial=0.0))
             ),

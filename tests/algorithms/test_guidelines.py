@@ -126,7 +126,11 @@ def test_defaults_give_the_right_side_with_heights_of_the_line(run):
     assert row["sentence"] == (
         "1.00 ft to the RIGHT of 'back of curb', seen driving north-east; LEFT driving south-west"
     )
-    assert (row["side"], row["signed_offset"], row["compass_side"]) == ("right", 1.0, "south-east")
+    assert (row["side_line"], row["signed_offset"], row["compass_side"]) == (
+        "right",
+        1.0,
+        "south-east",
+    )
     assert (row["side_driver"], row["side_driver_back"]) == ("right", "left")
     assert row["offset"] == "1.000 usft (12.0 in)"
     assert row["travel_bearing"] == pytest.approx(45.0)
@@ -171,7 +175,7 @@ def test_every_rule_gives_the_same_side_however_the_line_is_drawn(run, tmp_path,
         given["SURFACE"] = plane(tmp_path, slope=given["SURFACE"])
     results = run(layer([CURB, CURB[::-1]], attributes=[["a"], ["b"]]), SIDE=side, **given)
     one, other = rows(results["GUIDELINES"])
-    assert (one["side"], other["side"]) == ("right", "left")
+    assert (one["side_line"], other["side_line"]) == ("right", "left")
     assert one["compass_side"] == other["compass_side"] == "south-east"
     there, back = vertices(results["GUIDELINES"])
     assert np.abs(there - back[::-1]).max() < 1e-9
@@ -195,14 +199,18 @@ def test_lines_of_one_name_in_opposite_directions_are_warned_of(run):
 def test_travel_says_what_the_driver_sees(run):
     lines = layer([CURB], attributes=[["curb"]])
     (row,) = rows(run(lines, TRAVEL="against")["GUIDELINES"])
-    assert (row["side"], row["side_driver"], row["side_driver_back"]) == ("right", "left", "right")
+    assert (row["side_line"], row["side_driver"], row["side_driver_back"]) == (
+        "right",
+        "left",
+        "right",
+    )
     assert row["sentence"].startswith("1.00 ft to the LEFT of 'curb', seen driving south-west")
     assert row["travel_bearing"] == pytest.approx(225.0)
     (row,) = rows(run(lines, TRAVEL="bearing", BEARING=250)["GUIDELINES"])
     assert (row["side_driver"], row["travel"]) == ("left", "south-west")
     (row,) = rows(run(lines, TRAVEL="bearing", BEARING=135)["GUIDELINES"])
     assert row["flag"] == "travel_unclear"
-    assert row["side"] == "right" and not row["side_driver"]
+    assert row["side_line"] == "right" and not row["side_driver"]
     assert "square to the bearing" in row["why"]
 
 
@@ -373,7 +381,7 @@ def test_reference_in_another_crs_is_moved(run):
     results = run(
         layer([CURB]), feedback=log, SIDE="toward", REFERENCE=layer([moved], "Point", "EPSG:32119")
     )
-    assert rows(results["GUIDELINES"])[0]["side"] == "right"
+    assert rows(results["GUIDELINES"])[0]["side_line"] == "right"
 
 
 @pytest.mark.parametrize(

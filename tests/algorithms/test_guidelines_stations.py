@@ -62,8 +62,9 @@ def test_a_lost_stretch_over_the_start_of_a_ring_wraps(lay):
     assert (lost["station_from"], lost["station_to"]) == pytest.approx((10 + 450, 10 + 51))
     assert "between stations 4+60.00 and 0+61.00" in lost["why"]
     (row,) = rows(results["GUIDELINES"])
-    # The guideline is a ring that begins and ends where it passes the slot.
-    assert row["station_from"] == row["station_to"] == pytest.approx(10 + 50.5)
+    # The guideline is a ring that begins and ends where it passes the slot, whose middle is the
+    # middle of the lost stretch: half way along the bottom.
+    assert row["station_from"] == row["station_to"] == pytest.approx(10 + 0.5)
 
 
 def test_a_ring_counts_to_its_length(lay):

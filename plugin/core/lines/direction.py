@@ -18,6 +18,9 @@ HOLD_ANGLE = 67.5
 HOLD_SHARE = 0.8
 """Share of a line's length that must agree with a wind before the line is given its name."""
 
+SQUARE = 1.0
+"""A line so near to square to a bearing, in degrees, runs neither way."""
+
 LOOP_ANGLE = 135.0
 """An open line that turns by so many degrees in all runs round something."""
 
@@ -28,6 +31,7 @@ class Travel(StrEnum):
     ALONG = "along"
     AGAINST = "against"
     BEARING = "bearing"
+    NEAREST = "nearest"
 
 
 @dataclass(frozen=True)
@@ -150,16 +154,21 @@ def sense(lines: Lines) -> np.ndarray:
 def travel_signs(lines: Lines, travel: Travel, bearing: float = 0.0) -> np.ndarray:
     """Tell whether the machine drives each line along (+1) or against (-1) its direction.
 
-    With `Travel.BEARING` the machine drives the line the way that agrees better with the bearing.
-    0 = neither way does: the line is closed, turns too far, or lies within 22.5 degrees of square
-    to the bearing.
+    With `Travel.BEARING` the machine drives at that bearing; 0 = the line does not run that way: it
+    is closed, turns too far, or lies within 22.5 degrees of square to the bearing. With
+    `Travel.NEAREST` it drives the nearer of the line's two ways; 0 = neither is: the line is
+    closed, or within `SQUARE` of square to the bearing.
     """
     if travel is Travel.ALONG:
         return np.ones(len(lines), np.int64)
     if travel is Travel.AGAINST:
         return -np.ones(len(lines), np.int64)
     heading = headings(lines)
-    known = np.isfinite(heading.bearing) & (heading.wind >= 0)
+    known = np.isfinite(heading.bearing)
     angle = turn(np.where(known, heading.bearing, 0.0), bearing)
+    if travel is Travel.NEAREST:
+        clear = known & (np.abs(angle - 90.0) > SQUARE)
+        return np.where(clear, np.where(angle < 90.0, 1, -1), 0)
+    known = known & (heading.wind >= 0)
     sign = np.where(angle <= HOLD_ANGLE, 1, np.where(angle >= 180.0 - HOLD_ANGLE, -1, 0))
     return np.where(known, sign, 0)

@@ -125,13 +125,20 @@ def judge(lines: Lines, rules: list[Rule], distance: np.ndarray, basis: Basis) -
             continue
         some = lines.take(which)
         at = votes.places(some)
-        cast = _cast(rule, some, at, distance[which], basis)
+        cast = cast_votes(rule, some, at, distance[which], basis)
         tally = _Tally.of(some, at, cast, -1 if rule in _OPPOSITE else 1)
         _settle(result, which, rule, some, tally, basis)
     return result
 
 
-def _cast(rule: Rule, lines: Lines, at: Places, distance: np.ndarray, basis: Basis) -> Votes:
+def cast_votes(rule: Rule, lines: Lines, at: Places, distance: np.ndarray, basis: Basis) -> Votes:
+    """Return the votes of a rule at places along lines, before the opposite rules are turned.
+
+    Raises
+    ------
+    ValueError
+        The basis lacks what the rule needs.
+    """
     if rule in NEEDS_REFERENCE and not basis.reference:
         raise ValueError("the rule needs a reference")
     if rule in NEEDS_SURFACE and basis.sample is None:

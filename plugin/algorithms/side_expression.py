@@ -1,0 +1,47 @@
+"""Sides of lines by an expression, feature by feature."""
+
+from typing import Any
+
+from qgis.core import (
+    QgsExpression,
+    QgsExpressionContext,
+    QgsFeatureRequest,
+    QgsProcessingFeatureSource,
+)
+
+from ..core.errors import UndercourseError
+from ..core.text import translate
+from ..layers.tables import is_blank
+
+
+def sides_by_expression(
+    source: QgsProcessingFeatureSource, text: str, scope: QgsExpressionContext
+) -> dict[int, Any]:
+    """Return what the expression gives for each feature id; blank ones are left out.
+
+    Raises
+    ------
+    UndercourseError
+        The expression cannot be read, or fails on a feature.
+    """
+    expression = QgsExpression(text)
+    if expression.hasParserError():
+        why = translate("Guidelines", "Expression for sides: {why}")
+        raise UndercourseError(why.format(why=expression.parserErrorString().strip()))
+    scope.setFields(source.fields())
+    expression.prepare(scope)
+    request = QgsFeatureRequest()
+    if not expression.needsGeometry():
+        request.setFlags(QgsFeatureRequest.Flag.NoGeometry)
+    found: dict[int, Any] = {}
+    for feature in source.getFeatures(request):
+        scope.setFeature(feature)
+        value = expression.evaluate(scope)
+        if expression.hasEvalError():
+            why = translate("Guidelines", "Expression for sides, feature {id}: {why}")
+            raise UndercourseError(
+                why.format(id=feature.id(), why=expression.evalErrorString().strip())
+            )
+        if not is_blank(value):
+            found[feature.id()] = value
+    return found
