@@ -6,7 +6,7 @@ from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
 
 from ..core.lines.mixed import mixed_directions
 from ..core.text import translate
-from ..core.units import describe_length, format_station
+from ..core.units import LinearUnit, describe_length, format_station
 from ..documents.guidelines_report import Drawing, Entry, Problem, guidelines_report
 from ..documents.report import Report
 from ..documents.side_sketch import Sketch
@@ -142,7 +142,7 @@ def _entry(rows: Rows, row: dict[str, Any]) -> Entry:
         there=there,
         back=back,
         differs=row["side_driver"] is not None and row["side_driver"] != row["side_line"],
-        evidence=f"{row['evidence']:.0f} %",
+        evidence=_evidence(row, rows.unit),
         length=f"{row['length']:.2f} {rows.unit.symbol}",
     )
 
@@ -213,3 +213,13 @@ def _label(rows: Rows, side: int, values: list[float]) -> str:
     if len(values) > 4:
         text += " ..."
     return f"{side_words()['right' if side > 0 else 'left']} {text} {base.symbol}"
+
+
+def _evidence(row: dict[str, Any], unit: LinearUnit) -> str:
+    """Return the share that supports the side, and the station where the least does."""
+    share = f"{row['evidence']:.0f} %"
+    if row["weakest_station"] is None:
+        return share
+    return translate("Guidelines", "{share}, least at {station}").format(
+        share=share, station=format_station(row["weakest_station"], unit)
+    )
