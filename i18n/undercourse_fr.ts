@@ -2657,10 +2657,6 @@
         <translation>SCR</translation>
     </message>
     <message>
-        <source>Clockwise from grid north: 90 is east. Used when the machine drives the way nearest to a bearing.</source>
-        <translation>Dans le sens des aiguilles d&apos;une montre depuis le nord du quadrillage : 90 est l&apos;est. Sert quand la machine roule dans le sens le plus proche d&apos;un gisement.</translation>
-    </message>
-    <message>
         <source>Compass side</source>
         <translation>Côté cardinal</translation>
     </message>
@@ -2913,10 +2909,6 @@
         <translation>La surface</translation>
     </message>
     <message>
-        <source>The way nearest to a bearing</source>
-        <translation>Le sens le plus proche d&apos;un gisement</translation>
-    </message>
-    <message>
         <source>The wind that the side faces, for the side compass: north means the side of the line that lies towards grid north.</source>
         <translation>La direction à laquelle le côté fait face, pour le côté cardinal : nord veut dire le côté de la ligne tourné vers le nord du quadrillage.</translation>
     </message>
@@ -2951,10 +2943,6 @@
     <message>
         <source>Which side of the line. Right and left look from the first to the last vertex of the line; in signed offsets + is right and - is left. The other rules do not depend on how the line is drawn.</source>
         <translation>De quel côté de la ligne. La droite et la gauche regardent du premier au dernier sommet de la ligne ; dans les décalages signés, + est à droite et - à gauche. Les autres règles ne dépendent pas du dessin de la ligne.</translation>
-    </message>
-    <message>
-        <source>Which way the machine drives. It does not move a guideline: it says on which side the driver sees it.</source>
-        <translation>Dans quel sens roule la machine. Cela ne déplace pas une ligne guide : cela dit de quel côté le conducteur la voit.</translation>
     </message>
     <message>
         <source>an offset of 0 has no side, write one greater than 0.</source>
@@ -3017,8 +3005,64 @@
         <translation>« {word} » ne figure pas parmi : {words}.</translation>
     </message>
     <message>
-        <source>Lines with the fields: source_id, part, name; side (of the line), signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.</source>
-        <translation>Lignes avec les champs : source_id, part, name ; side (côté de la ligne), signed_offset (+ à droite, - à gauche), offset (sous deux formes), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent) ; length ; station_from, station_to sur la ligne (un morceau qui passe le début d&apos;une ligne fermée finit à une abscisse plus petite qu&apos;il ne commence) ; z_from ; flag, why ; sentence.</translation>
+        <source>At a bearing</source>
+        <translation>Selon un gisement</translation>
+    </message>
+    <message>
+        <source>Clockwise from grid north: 90 is east. Used when the machine drives at a bearing, or the nearer way to it.</source>
+        <translation>Dans le sens horaire depuis le nord du quadrillage : 90 est l&apos;est. Sert quand la machine roule selon un gisement, ou dans le sens qui en est le plus proche.</translation>
+    </message>
+    <message>
+        <source>Expression for sides</source>
+        <translation>Expression des côtés</translation>
+    </message>
+    <message>
+        <source>Expression for sides, feature {id}: {why}</source>
+        <translation>Expression des côtés, entité {id} : {why}</translation>
+    </message>
+    <message>
+        <source>Expression for sides: {why}</source>
+        <translation>Expression des côtés : {why}</translation>
+    </message>
+    <message>
+        <source>Flag the line</source>
+        <translation>Signaler la ligne</translation>
+    </message>
+    <message>
+        <source>Flag: both candidates go to the flagged lines, and nothing is laid. Split: the line is split where the side changes, each part gets its own proved side, and says so; stretches that do not tell a side are flagged.</source>
+        <translation>Signaler : les deux candidates vont aux lignes signalées, et rien n&apos;est posé. Couper : la ligne est coupée là où le côté change, chaque partie reçoit son propre côté prouvé, et le dit ; les tronçons qui n&apos;indiquent pas de côté sont signalés.</translation>
+    </message>
+    <message>
+        <source>Gives the word of the side for each line, such as if(&quot;kind&quot; = &apos;curb&apos;, &apos;away&apos;, &apos;toward&apos;); it goes before the field. Where it gives nothing, the field or the side above holds.</source>
+        <translation>Donne le mot du côté pour chaque ligne, comme if(&quot;kind&quot; = &apos;curb&apos;, &apos;away&apos;, &apos;toward&apos;) ; elle passe avant le champ. Là où elle ne donne rien, le champ ou le côté ci-dessus vaut.</translation>
+    </message>
+    <message>
+        <source>Lines with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.</source>
+        <translation>Lignes avec les champs : source_id, part, name ; side_line, signed_offset (+ à droite, - à gauche), offset (sous deux formes), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent), weakest_station, weakest_x, weakest_y (où le moins parle pour le côté) ; length ; station_from, station_to sur la ligne (un morceau qui passe le début d&apos;une ligne fermée finit à une abscisse plus petite qu&apos;il ne commence) ; z_from ; flag, why ; sentence.</translation>
+    </message>
+    <message>
+        <source>Split the line there</source>
+        <translation>Y couper la ligne</translation>
+    </message>
+    <message>
+        <source>The nearer of its two ways to a bearing</source>
+        <translation>Le plus proche d&apos;un gisement de ses deux sens</translation>
+    </message>
+    <message>
+        <source>The side changes along the line, which was split there: this is the part from station {start} to {stop}.</source>
+        <translation>Le côté change le long de la ligne, qui y a été coupée : ceci est la partie de l&apos;abscisse {start} à {stop}.</translation>
+    </message>
+    <message>
+        <source>Where the side changes along a line</source>
+        <translation>Là où le côté change le long d&apos;une ligne</translation>
+    </message>
+    <message>
+        <source>Which way the machine drives. It does not move a guideline: it says on which side the driver sees it. At a bearing: lines that run more than 1 1/2 winds (67.5 degrees) off it either way are flagged. The nearer way: of its two ways each line takes the one nearer to the bearing, and only closed lines and those square to it are flagged.</source>
+        <translation>Dans quel sens roule la machine. Cela ne déplace pas une ligne guide : cela dit de quel côté le conducteur la voit. Selon un gisement : les lignes qui s&apos;en écartent de plus de 67,5 degrés dans les deux sens sont signalées. Le sens le plus proche : de ses deux sens, chaque ligne prend le plus proche du gisement, et seules les lignes fermées et celles d&apos;équerre sont signalées.</translation>
+    </message>
+    <message>
+        <source>{share}, least at {station}</source>
+        <translation>{share}, le moins à {station}</translation>
     </message>
 </context>
 <context>
