@@ -11,6 +11,7 @@ from qgis.core import (
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
     QgsProcessingParameterNumber,
+    QgsProcessingParameterString,
 )
 
 from ..core.lines.corners import Join
@@ -201,6 +202,36 @@ def _travel_and_heights(to: "Guidelines") -> None:
 
 
 def _advanced(to: "Guidelines") -> None:
+    to.add(
+        QgsProcessingParameterString(
+            to.CROSS_GRADE,
+            translate("Guidelines", "Cross grade away from the line"),
+            "0",
+            False,
+            True,
+        ),
+        translate(
+            "Guidelines",
+            "For heights from the line: + rises and - falls going away from the line, on whichever side the guideline lies. -2 % or -1:50 falls 2 % away from the line. The depth comes on top.",
+        ),
+        advanced=True,
+    )
+    to.add(
+        to.choice(
+            to.PARTS,
+            translate("Guidelines", "Pieces"),
+            {
+                "single": translate("Guidelines", "Each piece a feature"),
+                "multi": translate("Guidelines", "The pieces of a line and offset in one feature"),
+            },
+            "single",
+        ),
+        translate(
+            "Guidelines",
+            "Where a line bends too tightly its guideline comes in pieces: one feature each, or one multipart feature for each line, offset and side.",
+        ),
+        advanced=True,
+    )
     joins = {
         str(Join.MITRE): translate("Guidelines", "Mitre"),
         str(Join.ROUND): translate("Guidelines", "Round"),
@@ -272,7 +303,7 @@ def _results(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Lines with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
+            "Lines whose M is the station on the source (round a closed line it runs on past its end), with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
         ),
     )
     to.add(

@@ -1,23 +1,18 @@
 """Guidelines and flagged lines as rows with attributes, before anything is written."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from ..core.lines.bundle import Lines
 from ..core.lines.direction import Heading, headings, sense, sides_seen
-from ..core.lines.drape import draped, steps, stretches, tin_crossings
 from ..core.lines.guide import Guidelines, Requests
 from ..core.lines.sides import Rule
 from ..core.lines.words import Ways, faces, sentence, short_label, ways
 from ..core.text import translate
-from ..core.tin import Tin
 from ..core.units import LinearUnit, describe_length, format_station
 from ..layers.crs import JobUnits
-from ..layers.rasters import RasterSource
-from ..layers.sampling import sampler
+from .guideline_shapes import Heights, Shape
 from .line_inputs import NamedLines
 
 GUIDELINE_COLUMNS = (
@@ -71,64 +66,6 @@ SETTLED = frozenset({"lost", "tight_bend", "unproved"})
 Row = tuple[np.ndarray, list[Any]]
 
 
-@dataclass(frozen=True)
-class Heights:
-    """Where heights come from: ``kind`` line, surface or none; what is below is ``depth``."""
-
-    kind: str
-    depth: float = 0.0
-    surface: Tin | RasterSource | None = None
-
-
-@dataclass(frozen=True)
-class Shape:
-    """A stretch of one guideline: piece, coordinates (n, 2 or 3), distances of its ends."""
-
-    piece: int
-    coordinates: np.ndarray
-    start: float
-    stop: float
-    good: bool
-
-
-def shapes(laid: Guidelines, heights: Heights, snap: float) -> list[Shape]:
-    """Return the pieces with their heights, cut where heights are missing."""
-    lines, station = laid.pieces.lines, laid.pieces.station
-    if not len(lines):
-        return []
-    if heights.kind == "none":
-        return [_shape(lines, station, k, None) for k in range(len(lines))]
-    if heights.kind == "line":
-        return [_shape(lines, station, k, lines.z - heights.depth) for k in range(len(lines))]
-    surface = heights.surface
-    if isinstance(surface, Tin):
-        places = tin_crossings(lines, surface, snap)
-    else:
-        assert surface is not None
-        places = steps(lines, max(min(surface.pixel), snap), snap)
-    fuller, origin, along = draped(lines, places, sampler(surface))
-    own = np.where(origin >= 0, station[np.maximum(origin, 0)], np.nan)
-    new = np.flatnonzero(origin < 0)
-    for k in np.unique(fuller.owner[new]):
-        rows, fill = lines.line(int(k)), new[fuller.owner[new] == k]
-        own[fill] = np.interp(along[fill], lines.stations[rows], station[rows])
-    z = fuller.z - heights.depth
-    result = []
-    for k, first, last, good in stretches(fuller, np.isfinite(z)):
-        rows = slice(first, last + 1)
-        columns = (fuller.xy[rows], z[rows]) if good else (fuller.xy[rows],)
-        result.append(Shape(k, np.column_stack(columns), float(own[first]), float(own[last]), good))
-    return result
-
-
-def _shape(lines: Lines, station: np.ndarray, k: int, z: np.ndarray | None) -> Shape:
-    rows = lines.line(k)
-    good = z is None or bool(np.isfinite(z[rows]).all())
-    xy = lines.xy[rows]
-    coordinates = np.column_stack([xy, z[rows]]) if z is not None and good else xy
-    return Shape(k, coordinates, float(station[rows][0]), float(station[rows][-1]), good)
-
-
 class Rows:
     """Turns what was laid into attributes."""
 
@@ -158,8 +95,35 @@ class Rows:
         self._right, self._left = sides_seen(lines, every), sides_seen(lines, -every)
 
     def guidelines(self, found: list[Shape]) -> list[Row]:
-        """Return the good stretches of guidelines."""
-        return [(s.coordinates, self._guideline(s)) for s in found if s.good]
+        """Return the good stretches of guidelines, their stations as M."""
+        return [(s.measured(self._start(s)), self._guideline(s)) for s in found if s.good]
+
+    def _start(self, shape: Shape) -> float:
+        request = int(self.laid.pieces.source[shape.piece])
+        return float(self.requests.stations.start[self.requests.line[request]])
+
+    def gathered(
+        self, found: list[Shape], rows: list[Row]
+    ) -> list[tuple[list[np.ndarray], list[Any]]]:
+        """Return rows with the pieces of one line, offset and side in one.
+
+        Lengths are added up; stations run from the first piece to the last; flags are kept.
+        """
+        names = [name for name, _ in GUIDELINE_COLUMNS]
+        flag, why, stop = names.index("flag"), names.index("why"), names.index("station_to")
+        made: dict[int, tuple[list[np.ndarray], list[Any]]] = {}
+        for shape, (xyz, attributes) in zip([s for s in found if s.good], rows, strict=True):
+            request = int(self.laid.pieces.source[shape.piece])
+            if request not in made:
+                made[request] = [xyz], list(attributes)
+                continue
+            parts, whole = made[request]
+            parts.append(xyz)
+            whole[LENGTH_COLUMN] += attributes[LENGTH_COLUMN]
+            whole[stop] = attributes[stop]
+            for column in (flag, why):
+                whole[column] = whole[column] or attributes[column]
+        return list(made.values())
 
     def flagged(self, found: list[Shape]) -> list[Row]:
         """Return what did not become a guideline, as plan lines."""

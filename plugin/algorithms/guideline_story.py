@@ -85,6 +85,12 @@ def report_of(
         "none": translate("Guidelines", "none, plan only"),
     }
     about.insert(2, (translate("Guidelines", "Heights"), sources[rows.heights.kind]))
+    if rows.heights.rise:
+        percent = 100.0 * rows.heights.rise * rows.vertical.to(unit)
+        way = translate("Guidelines", "rises") if percent > 0 else translate("Guidelines", "falls")
+        told = translate("Guidelines", "{way} {percent:g} % away from the line")
+        told = told.format(way=way, percent=round(abs(percent), 4))
+        about.append((translate("Guidelines", "Cross grade"), told))
     verdict = [
         translate(
             "Guidelines",

@@ -3,19 +3,19 @@
 from typing import Any
 
 import numpy as np
-from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
+from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback, QgsWkbTypes
 
-from ..core.errors import UndercourseError
+from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.corners import Join, JoinStyle
 from ..core.lines.direction import Travel, travel_signs
 from ..core.lines.guide import Requests, lay
 from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Basis, Rule
 from ..core.lines.words import WINDS
 from ..core.text import translate
-from ..core.units import METRE, parse_lengths
+from ..core.units import METRE, parse_grade, parse_lengths
 from ..layers.crs import require_same_crs
 from ..layers.fields import fields
-from ..layers.lines import line_geometry
+from ..layers.lines import line_geometry, measured_geometry
 from ..layers.sampling import sampler
 from ..layers.tables import usual_field
 from ..styles import style_flagged, style_guidelines
@@ -27,13 +27,13 @@ from .guideline_rows import (
     GUIDELINE_COLUMNS,
     LENGTH_COLUMN,
     SETTLED,
-    Heights,
     Rows,
-    shapes,
 )
+from .guideline_shapes import Heights, shapes
 from .guideline_split import split_at_changes
 from .guideline_story import report_of, tell
 from .line_inputs import read_named_lines, read_reference
+from .parameters import about
 from .side_expression import sides_by_expression
 from .station_parameters import read_stationing, station_field
 
@@ -58,6 +58,8 @@ class Guidelines(UndercourseAlgorithm):
     BEARING = "BEARING"
     Z_FROM = "Z_FROM"
     DEPTH = "DEPTH"
+    CROSS_GRADE = "CROSS_GRADE"
+    PARTS = "PARTS"
     JOIN = "JOIN"
     MITRE_LIMIT = "MITRE_LIMIT"
     NAME_FIELD = "NAME_FIELD"
@@ -117,6 +119,11 @@ class Guidelines(UndercourseAlgorithm):
                 "Guidelines",
                 "Offsets: write at least one, such as 1 ft, or choose a field with offsets.",
             )
+        grade = self.text(parameters, self.CROSS_GRADE, context)
+        try:
+            parse_grade(grade or "0")
+        except LengthTextError as error:
+            return about(self.parameterDefinition(self.CROSS_GRADE), str(error))
         return self._lacking(self._rule(parameters, context), parameters, context)
 
     def _lacking(
@@ -246,14 +253,19 @@ class Guidelines(UndercourseAlgorithm):
         warnings = tell(rows, good, flagged, numbers, feedback)
         progress = self.progress(feedback, 0.75, 0.95)
         results: dict[str, Any] = dict(numbers)
-        kind = Qgis.WkbType.LineString if heights.kind == "none" else Qgis.WkbType.LineStringZ
+        multi = self.word(parameters, self.PARTS, context) == "multi"
+        kind = QgsWkbTypes.addM(Qgis.WkbType.MultiLineString if multi else Qgis.WkbType.LineString)
+        kind = kind if heights.kind == "none" else QgsWkbTypes.addZ(kind)
+        whole = rows.gathered(found, good) if multi else [([xyz], own) for xyz, own in good]
         page = self.file(parameters, self.HTML, context)
+        laid_out = [(measured_geometry(parts, multi=multi), own) for parts, own in whole]
+        bare = [(line_geometry(xy), own) for xy, own in flagged]
         for output, columns, content, wkb, named, look in (
-            (self.GUIDELINES, GUIDELINE_COLUMNS, good, kind, self.title(), style_guidelines),
+            (self.GUIDELINES, GUIDELINE_COLUMNS, laid_out, kind, self.title(), style_guidelines),
             (
                 self.FLAGGED,
                 FLAGGED_COLUMNS,
-                flagged,
+                bare,
                 Qgis.WkbType.LineString,
                 translate("Guidelines", "Flagged lines"),
                 style_flagged,
@@ -263,8 +275,7 @@ class Guidelines(UndercourseAlgorithm):
             if sink is None:
                 continue
             with sink:
-                made = ((line_geometry(xyz), attributes) for xyz, attributes in content)
-                sink.add_many(made, len(content), progress)
+                sink.add_many(content, len(content), progress)
             self.named_output(context, sink.id, named, look)
             results[output] = sink.id
         if page:
@@ -294,4 +305,17 @@ class Guidelines(UndercourseAlgorithm):
                 feedback,
                 translate("Guidelines", "The depth has no effect on guidelines without heights."),
             )
-        return Heights(kind, depth, self.ground.data if self.ground else None)
+        text = self.text(parameters, self.CROSS_GRADE, context)
+        grade = parse_grade(text) / 100.0 if text else 0.0
+        if grade and kind != "line":
+            self.warn(
+                feedback,
+                translate(
+                    "Guidelines",
+                    "The cross grade has no effect: it counts from the heights of the line, which are not used.",
+                ),
+            )
+            grade = 0.0
+        # Rise in the unit of heights for each unit in plan.
+        rise = grade / self.job.vertical.to(self.job.plan)
+        return Heights(kind, depth, self.ground.data if self.ground else None, rise)

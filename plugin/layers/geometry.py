@@ -216,10 +216,13 @@ def _counted(shape: shapely.Geometry, has_z: bool) -> bytes:
     return struct.pack("<I", shapely.get_num_coordinates(shape)) + _pack(shape, has_z)
 
 
-def line_wkb(coordinates: np.ndarray) -> bytes:
-    """Return the binary form of one line; columns x y, x y z, or x y z m."""
+def line_wkb(coordinates: np.ndarray, *, flat: bool = False) -> bytes:
+    """Return the binary form of one line; columns x y, x y z, or x y z m.
+
+    ``flat`` says that three columns are x y m.
+    """
     columns = coordinates.shape[1]
-    code = {2: 0, 3: 1000, 4: 3000}[columns]
+    code = {2: 0, 3: 2000 if flat else 1000, 4: 3000}[columns]
     data = np.ascontiguousarray(coordinates, "<f8").tobytes()
     return _head(_LINE + code, len(coordinates)) + data
 

@@ -144,6 +144,12 @@ def read_points(
     return PointTable(np.array(ids, dtype=np.int64), xyz, reading.columns)
 
 
+def measured_geometry(lines: Sequence[np.ndarray], *, multi: bool = False) -> QgsGeometry:
+    """Return lines with M from (n, 3) x y m or (n, 4) x y z m; one of them, or a multipart."""
+    blobs = [line_wkb(np.asarray(line, dtype=float), flat=line.shape[1] == 3) for line in lines]
+    return from_wkb(multi_wkb(blobs) if multi else blobs[0])
+
+
 def line_geometry(coordinates: np.ndarray, *, multi: bool = False) -> QgsGeometry:
     """Return a line from (n, 2) x y, (n, 3) x y z or (n, 4) x y z m."""
     blob = line_wkb(np.asarray(coordinates, dtype=float))

@@ -146,7 +146,7 @@ def test_defaults_give_the_right_side_with_heights_of_the_line(run):
         0,
     )
     assert results["MAX_DISTANCE_ERROR"] < 1e-6
-    assert results["GUIDELINES"].wkbType() == QgsWkbTypes.Type.LineStringZ
+    assert results["GUIDELINES"].wkbType() == QgsWkbTypes.Type.LineStringZM
 
 
 @pytest.mark.parametrize(
@@ -266,7 +266,7 @@ def test_stretches_without_surface_are_flagged_and_not_filled(run, tmp_path):
 def test_lines_without_heights_stay_plan_lines(run):
     log = Log()
     results = run(layer([[(0, 0), (10, 0)]], "LineString"), feedback=log)
-    assert results["GUIDELINES"].wkbType() == QgsWkbTypes.Type.LineString
+    assert results["GUIDELINES"].wkbType() == QgsWkbTypes.Type.LineStringM
     assert rows(results["GUIDELINES"])[0]["z_from"] == "none"
     assert any("no heights" in text for text in log.warnings)
 
