@@ -18,7 +18,7 @@ from ..layers.crs import require_same_crs
 from ..layers.fields import fields
 from ..layers.lines import line_geometry, point_geometry
 from ..layers.sampling import sampler
-from ..layers.tables import column_texts, column_values, plain_value, usual_field
+from ..layers.tables import column_texts, column_values, is_null, plain_value, usual_field
 from ..styles import style_checked, style_flagged
 from .base import UndercourseAlgorithm
 from .check_sides_parameters import NONE, STATED, add_parameters
@@ -146,6 +146,7 @@ class CheckSides(UndercourseAlgorithm):
             "line": self.text(parameters, self.LINE_FIELD, context)
             or usual_field(laid, "source_id"),
             "label": usual_field(laid, "label"),
+            "end": usual_field(laid, "signed_offset_end"),
         }
         self.laid = read_named_lines(
             laid,
@@ -182,7 +183,11 @@ class CheckSides(UndercourseAlgorithm):
             name,
             np.nan,
         )
-        return np.where(read == 0.0, np.nan, np.abs(read))
+        changes = np.zeros(len(table), bool)
+        if self.columns["end"]:
+            # Along a taper the distance is not one: its side is checked.
+            changes = np.array([not is_null(v) for v in table.columns[self.columns["end"]]], bool)
+        return np.where(changes | (read == 0.0), np.nan, np.abs(read))
 
     def _basis(
         self,

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 def add_parameters(to: "Guidelines") -> None:
     """Add all parameters and outputs, in the order of the dialog."""
     _what(to)
+    _tapers(to)
     _side(to)
     _travel_and_heights(to)
     _advanced(to)
@@ -68,6 +69,28 @@ def _what(to: "Guidelines") -> None:
             "Offsets of each line, as a number or a text; where it is empty the offsets above hold.",
         ),
     )
+
+
+def _tapers(to: "Guidelines") -> None:
+    to.add(
+        QgsProcessingParameterString(to.TAPER, translate("Guidelines", "Taper"), None, False, True),
+        translate(
+            "Guidelines",
+            "An offset that changes along the line, instead of the offsets above: 1 ft > 3 ft from the start of the line to its end, or 0+00: 1 ft; 1+00: 3 ft at stations, linear between them and constant beyond. It stays on one side, so no offset of it is 0.",
+        ),
+        advanced=True,
+    )
+    to.add(
+        QgsProcessingParameterField(
+            to.TAPER_FIELD,
+            translate("Guidelines", "Field with tapers"),
+            None,
+            to.LINES,
+            optional=True,
+        ),
+        translate("Guidelines", "Taper of each line, as text; where it is empty the one above holds, or else the offsets."),  # noqa: E501
+        advanced=True,
+    )  # fmt: skip
 
 
 def _side(to: "Guidelines") -> None:
@@ -303,7 +326,7 @@ def _results(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Lines whose M is the station on the source (round a closed line it runs on past its end), with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
+            "Lines whose M is the station on the source (round a closed line it runs on past its end), with the fields: source_id, part, name; side_line, signed_offset (+ right, - left; of a taper at its start), signed_offset_end (of a taper), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.",
         ),
     )
     to.add(

@@ -13,6 +13,7 @@ from ..core.text import translate
 from ..core.units import LinearUnit, describe_length, format_station
 from ..layers.crs import JobUnits
 from .guideline_shapes import Heights, Shape
+from .guideline_tapers import ends_of, taper_text
 from .line_inputs import NamedLines
 
 GUIDELINE_COLUMNS = (
@@ -21,6 +22,7 @@ GUIDELINE_COLUMNS = (
     ("name", str),
     ("side_line", str),
     ("signed_offset", float),
+    ("signed_offset_end", float),
     ("offset", str),
     ("label", str),
     ("rule", str),
@@ -171,11 +173,12 @@ class Rows:
         ahead = float(self.heading.bearing[line])
         return ahead if self.travel[line] >= 0 else (ahead + 180.0) % 360.0
 
-    def sentence(self, line: int, signed: float) -> str:
-        """Return the sentence for the foreman."""
+    def sentence(self, line: int, signed: float, changing: str = "") -> str:
+        """Return the sentence for the foreman; ``changing`` says an offset that changes."""
         side = 1 if signed > 0 else -1
         seen, there, back = self.driver(line, side)
-        return sentence(self.sources.names[line], seen or side, signed, self.unit, there, back)
+        offset = changing or signed
+        return sentence(self.sources.names[line], seen or side, offset, self.unit, there, back)
 
     def _guideline(self, shape: Shape) -> list[Any]:
         pieces = self.laid.pieces
@@ -185,6 +188,16 @@ class Rows:
         side = 1 if signed > 0 else -1
         seen, there, back = self.driver(line, side)
         flag, why = self._caution(line, request)
+        taper, end, changing = self.requests.taper(request), None, ""
+        offset, label = (
+            describe_length(abs(signed), self.unit),
+            short_label(side, signed, self.unit),
+        )
+        if taper is not None:
+            length = float(self.sources.lines.lengths[line])
+            end = side * ends_of(taper, length)[1]
+            changing = taper_text(taper, length, self.unit)
+            offset, label = changing, f"{label.split()[0]} {changing}"
         weakest = self.laid.verdicts
         told = str(self.requests.rules[request]) not in (Rule.RIGHT, Rule.LEFT)
         run = shape.coordinates[1:, :2] - shape.coordinates[:-1, :2]
@@ -194,8 +207,9 @@ class Rows:
             self.sources.names[line],
             word(side),
             signed,
-            describe_length(abs(signed), self.unit),
-            short_label(side, signed, self.unit),
+            end,
+            offset,
+            label,
             str(self.requests.rules[request]),
             self.compass_side(line, side),
             there,
@@ -212,7 +226,7 @@ class Rows:
             self.heights.kind,
             flag,
             why,
-            self.sentence(line, signed),
+            self.sentence(line, signed, changing),
         ]
 
     def _caution(self, line: int, request: int) -> tuple[str | None, str | None]:

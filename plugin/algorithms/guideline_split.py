@@ -9,6 +9,7 @@ from ..core.lines.guide import Requests
 from ..core.lines.sides import Basis, Rule, judge
 from ..core.lines.stationing import Stationing
 from ..core.lines.swap import parted, swaps
+from ..core.lines.taper import Taper
 from ..core.progress import Progress, silent
 from .line_inputs import NamedLines
 
@@ -76,17 +77,20 @@ def _rebuilt(
     coordinates: list[np.ndarray] = []
     start: list[float] = []
     split: list[int] = []
+    begins: list[float] = []
     for k in range(len(lines)):
         own = places.get(k, np.empty(0))
         if not len(own):
             origin.append(k)
             coordinates.append(table.coordinates[k])
+            begins.append(0.0)
             start.append(float(requests.stations.start[k]))
             continue
         for begin, xyz in parted(lines, k, own):
             split.append(len(origin))
             origin.append(k)
             coordinates.append(xyz)
+            begins.append(begin)
             start.append(float(requests.stations.station(k, begin)))
     index = np.array(origin, np.int64)
     parts = Lines.from_arrays(coordinates, snap)
@@ -109,6 +113,12 @@ def _rebuilt(
         line=np.array([row for row, _ in asked], np.int64),
         distance=np.array([requests.distance[n] for _, n in asked]),
         rules=[requests.rules[n] for _, n in asked],
+        tapers=[_moved(requests.taper(n), begins[row]) for row, n in asked],
         stationing=Stationing.of(parts, np.array(start)),
     )
     return Split(named, wanted, frozenset(split))
+
+
+def _moved(taper: Taper | None, begin: float) -> Taper | None:
+    """Return a taper counted from another place of its line."""
+    return None if taper is None else Taper(taper.distance - begin, taper.offset)

@@ -32,6 +32,7 @@ from .guideline_rows import (
 from .guideline_shapes import Heights, shapes
 from .guideline_split import split_at_changes
 from .guideline_story import report_of, tell
+from .guideline_tapers import parse_taper, tapers_of
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
 from .side_expression import sides_by_expression
@@ -47,6 +48,8 @@ class Guidelines(UndercourseAlgorithm):
     LINES = "LINES"
     OFFSETS = "OFFSETS"
     OFFSET_FIELD = "OFFSET_FIELD"
+    TAPER = "TAPER"
+    TAPER_FIELD = "TAPER_FIELD"
     SIDE = "SIDE"
     SIDE_FIELD = "SIDE_FIELD"
     SIDE_EXPRESSION = "SIDE_EXPRESSION"
@@ -114,11 +117,21 @@ class Guidelines(UndercourseAlgorithm):
             problem = inputs.offsets_problem(parse_lengths(text, METRE))
             if problem:
                 return translate("Base", "{label}: {why}").format(label=label, why=problem)
-        elif not self.text(parameters, self.OFFSET_FIELD, context):
+        elif not any(
+            self.text(parameters, name, context)
+            for name in (self.OFFSET_FIELD, self.TAPER, self.TAPER_FIELD)
+        ):
             return translate(
                 "Guidelines",
                 "Offsets: write at least one, such as 1 ft, or choose a field with offsets.",
             )
+        taper = self.text(parameters, self.TAPER, context)
+        try:
+            # Stations are read in the unit of the lines, which is not known yet.
+            if taper and ":" not in taper:
+                parse_taper(taper, METRE)
+        except LengthTextError as error:
+            return about(self.parameterDefinition(self.TAPER), str(error))
         grade = self.text(parameters, self.CROSS_GRADE, context)
         try:
             parse_grade(grade or "0")
@@ -164,7 +177,8 @@ class Guidelines(UndercourseAlgorithm):
         side_field = self.text(parameters, self.SIDE_FIELD, context)
         name_field = self.text(parameters, self.NAME_FIELD, context)
         name_field = name_field or usual_field(source, "name")
-        wanted = [name for name in (offset_field, side_field) if name]
+        taper_field = self.text(parameters, self.TAPER_FIELD, context)
+        wanted = [name for name in (offset_field, side_field, taper_field) if name]
         wanted += station_field(self, parameters, context)
         self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
         columns, ids = self.sources.table.columns, self.sources.table.ids
@@ -185,13 +199,28 @@ class Guidelines(UndercourseAlgorithm):
             problem = self._lacking(rule, parameters, context)
             if problem:
                 raise UndercourseError(problem)
-        line = np.repeat(np.arange(len(ids)), [len(own) for own in offsets])
-        distance = np.array([value for own in offsets for value in own])
         lines = self.sources.lines
         stations = read_stationing(
             self, parameters, context, feedback, self.sources.table, lines, unit
         )
-        self.requests = Requests(lines, line, distance, [rules[k] for k in line], stations)
+        text = self.text(parameters, self.TAPER, context)
+        tapers = tapers_of(
+            columns.get(taper_field),
+            ids,
+            parse_taper(text, unit) if text else None,
+            unit,
+            taper_field,
+            stations,
+        )
+        offsets = [
+            own if taper is None else [taper.most]
+            for own, taper in zip(offsets, tapers, strict=True)
+        ]
+        line = np.repeat(np.arange(len(ids)), [len(own) for own in offsets])
+        distance = np.array([value for own in offsets for value in own])
+        self.requests = Requests(
+            lines, line, distance, [rules[k] for k in line], stations, [tapers[k] for k in line]
+        )
         self.reference = None
         if set(rules) & NEEDS_REFERENCE:
             reference = self.source(parameters, self.REFERENCE, context)

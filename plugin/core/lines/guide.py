@@ -22,6 +22,7 @@ from .prove import Proof, prove
 from .sides import Basis, Rule, Verdicts, judge
 from .stationing import Stationing
 from .stations import cut
+from .taper import Taper, lay_taper
 from .trim import Lost
 from .words import plain_length
 
@@ -45,6 +46,8 @@ class Requests:
         Rule of each request, r of them.
     stationing
         Stations of the lines, for the sentences; from 0 on when it is not given.
+    tapers
+        The taper of each request, None for a constant offset; ``distance`` is then its largest.
     """
 
     lines: Lines
@@ -52,6 +55,11 @@ class Requests:
     distance: np.ndarray
     rules: list[Rule]
     stationing: Stationing | None = None
+    tapers: list[Taper | None] | None = None
+
+    def taper(self, request: int) -> Taper | None:
+        """Return the taper of a request, None where its offset is constant."""
+        return self.tapers[request] if self.tapers else None
 
     def part(self, begin: int, end: int) -> "Requests":
         """Return the requests ``begin .. end - 1``."""
@@ -61,6 +69,7 @@ class Requests:
             line=self.line[rows],
             distance=self.distance[rows],
             rules=self.rules[rows],
+            tapers=self.tapers[rows] if self.tapers else None,
         )
 
     @cached_property
@@ -197,7 +206,8 @@ def _lay(
     progress(0.0)
     verdicts = judge(asked, requests.rules, requests.distance, basis)
     settled = np.array([not code for code in verdicts.code], bool)
-    good, open_ = np.flatnonzero(settled), np.flatnonzero(~settled)
+    plain = np.array([requests.taper(n) is None for n in range(len(requests.line))], bool)
+    good, open_ = np.flatnonzero(settled & plain), np.flatnonzero(~settled)
     signed = verdicts.side * requests.distance
     sources = asked.take(good)
     laid = parallels(sources, signed[good], style, part(progress, 0.2, 0.7))
@@ -210,9 +220,51 @@ def _lay(
     lost = _stretches(requests, asked, laid, good, signed, (style.chord, unit))
     pieces = _traced(requests, sources, laid, good).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
+    if not plain.all():
+        which = np.flatnonzero(settled & ~plain)
+        pieces, proof, more = _with_tapers(requests, asked, verdicts, which, style, pieces, proof)
+        flagged += more
     progress(1.0)
     order = sorted(flagged + lost, key=lambda item: (item.request, item.start))
     return Guidelines(verdicts, pieces, proof, order, len(lost))
+
+
+def _with_tapers(
+    requests: Requests,
+    asked: Lines,
+    verdicts: Verdicts,
+    which: np.ndarray,
+    style: JoinStyle,
+    pieces: Parallels,
+    proof: Proof,
+) -> tuple[Parallels, Proof, list[Flagged]]:
+    """Return pieces and proof with the tapered requests among them, and those that do not fit."""
+    parts, proofs, flagged = [pieces], [proof], []
+    for n in which.tolist():
+        taper = requests.taper(n)
+        assert taper is not None
+        one, side = asked.take(np.array([n])), int(verdicts.side[n])
+        slack = float(slack_of(one)[0])
+        made = lay_taper(one, taper, side, style, slack)
+        tolerance = max(DISTANCE_ERROR, 4.0 * slack)
+        if made is None or not made[1].holds(made[0].offsets, tolerance).all():
+            why = translate("Core", "The line bends too tightly for its taper: lay it in parts, or with a constant offset.")  # noqa: E501  # fmt: skip
+            source = [(0, asked.xy[asked.line(n)])]
+            flagged.append(Flagged(n, "taper", why, 0.0, float(one.lengths[0]), source))
+            continue
+        shift = int(requests.lines.first_segment[requests.line[n]])
+        laid = made[0]
+        parent = np.where(laid.parent >= 0, laid.parent + shift, -1)
+        parts.append(replace(laid, source=np.array([n]), parent=parent))
+        proofs.append(made[1])
+    whole = joined(parts)
+    order = np.argsort(whole.source, kind="stable")
+    told = _end_to_end(proofs)
+    return (
+        whole.take(order),
+        Proof(told.nearer[order], told.error[order], told.side[order]),
+        flagged,
+    )
 
 
 def _traced(requests: Requests, sources: Lines, laid: Parallels, good: np.ndarray) -> Parallels:

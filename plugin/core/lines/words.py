@@ -103,7 +103,9 @@ def faces(wind: int, ring: int, side: int) -> str:
     return translate("Core", "varies")
 
 
-def sentence(name: str, side: int, offset: float, unit: LinearUnit, there: str, back: str) -> str:
+def sentence(
+    name: str, side: int, offset: float | str, unit: LinearUnit, there: str, back: str
+) -> str:
     """Return the sentence for the foreman.
 
     Parameters
@@ -113,7 +115,7 @@ def sentence(name: str, side: int, offset: float, unit: LinearUnit, there: str, 
     side
         Side as seen by the driver going ``there``: +1 right, -1 left.
     offset
-        Distance, without regard to its sign.
+        Distance, without regard to its sign, or what is said of one that changes.
     unit
         Its unit.
     there, back
@@ -126,7 +128,7 @@ def sentence(name: str, side: int, offset: float, unit: LinearUnit, there: str, 
     "1.00 ft to the RIGHT of 'back of curb', seen driving north-east; LEFT driving south-west"
     """
     return translate("Core", "{offset} to the {side} of '{name}', seen driving {there}; {other} driving {back}").format(  # noqa: E501
-        offset=plain_length(offset, unit),
+        offset=offset if isinstance(offset, str) else plain_length(offset, unit),
         side=loud_side(side),
         name=name,
         there=there,

@@ -1,0 +1,74 @@
+"""Tapered guidelines, as a user lays them in QGIS."""
+
+import numpy as np
+import pytest
+from qgis.core import QgsProcessingException
+
+from tests.algorithms.test_guidelines import layer, rows, run, vertices
+
+__all__ = ["run"]  # the fixture
+EAST = [(2000, 1000, 10), (2100, 1000, 12)]
+
+
+def test_from_end_to_end(run):
+    made = run(layer([EAST], attributes=[["curb"]]), TAPER="1 ft > 3 ft", SIDE="left")
+    (row,) = rows(made["GUIDELINES"])
+    (xyz,) = vertices(made["GUIDELINES"])
+    assert xyz[:, :3].tolist() == [[2000, 1001, 10], [2100, 1003, 12]]
+    assert (row["signed_offset"], row["signed_offset_end"]) == (-1.0, -3.0)
+    assert (row["offset"], row["label"]) == ("1.00 ft to 3.00 ft", "L 1.00 ft to 3.00 ft")
+    assert row["sentence"].startswith("1.00 ft to 3.00 ft to the LEFT of 'curb', seen driving east")
+    assert made["MAX_DISTANCE_ERROR"] < 1e-6
+
+
+def test_at_stations_and_by_field(run):
+    text = "10+20: 2; 10+50: 4 ft; 10+80: 1"
+    drawn = layer([EAST, EAST], attributes=[[text], [None]])
+    made = run(drawn, TAPER_FIELD="name", OFFSETS="5", START_STATION="10+00")
+    one, other = vertices(made["GUIDELINES"])
+    assert one[:, :2].tolist() == [[2000, 998], [2020, 998], [2050, 996], [2080, 999], [2100, 999]]
+    assert other[:, 1].tolist() == [995, 995]
+    assert rows(made["GUIDELINES"])[0]["offset"] == "2.00 ft to 1.00 ft (between: 4.00 ft)"
+
+
+def test_a_tapered_guideline_passes_the_check_of_its_side(run):
+    import processing
+    from qgis.core import QgsProcessingContext
+
+    drawn = layer([EAST])
+    made = run(drawn, TAPER="1 > 3", SIDE="left")
+    context = QgsProcessingContext()
+    given = {"LINES": drawn, "GUIDELINES": made["GUIDELINES"], "OUTPUT": "TEMPORARY_OUTPUT"}
+    results = processing.run("undercourse:check_sides", given, context=context)
+    assert results["PASS_COUNT"] == 1
+
+
+def test_a_taper_is_laid_on_both_parts_of_a_split_line(run):
+    from tests.algorithms.test_guidelines import shapes
+
+    crossing = shapes("LineString", ["LineString (2000 1010, 2050 1000, 2100 990)"])
+    made = run(layer([EAST]), TAPER="1 > 3", SIDE="toward", REFERENCE=crossing, ON_SWAP="split")
+    one, other = vertices(made["GUIDELINES"])
+    assert one[:, :2] == pytest.approx(np.array([[2000, 1001], [2050, 1002]]))
+    assert other[:, :2] == pytest.approx(np.array([[2050, 998], [2100, 997]]))
+
+
+@pytest.mark.parametrize(
+    ("taper", "sentence"),
+    [
+        ("1 > -1", "Taper: the offsets of a taper are above 0"),
+        ("1 > 2 > 3", "Taper: “1 > 2 > 3” is no taper"),
+        ("1 > x", "Taper: "),
+        ("0+50: 1; 0+20: 2", "the stations of a taper have to rise"),
+        ("9+00: 1; 9+50: 2", "Feature 1, taper: none of the stations of the taper is on the line"),
+    ],
+)
+def test_bad_tapers_are_refused_in_one_sentence(run, taper, sentence):
+    with pytest.raises(QgsProcessingException, match=sentence):
+        run(layer([EAST]), TAPER=taper)
+
+
+def test_a_ring_has_to_end_as_it_starts(run):
+    ring = [(0, 0, 1), (40, 0, 1), (40, 40, 1), (0, 40, 1), (0, 0, 1)]
+    with pytest.raises(QgsProcessingException, match="a closed line has to end with the offset"):
+        run(layer([ring]), TAPER="1 > 2")
