@@ -1377,6 +1377,10 @@
         <source>{share} of its length lies to the {wrong} of &apos;{name}&apos;, where the {side} is asked, between stations {from} and {to}: it changes sides.</source>
         <translation>{share} de sa longueur est à {wrong} de « {name} », alors que {side} est demandé, entre les abscisses {from} et {to} : elle change de côté.</translation>
     </message>
+    <message>
+        <source>The line bends too tightly for its taper: lay it in parts, or with a constant offset.</source>
+        <translation>La ligne tourne trop serré pour son décalage progressif : posez-la par parties, ou avec un décalage constant.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -3037,10 +3041,6 @@
         <translation>Donne le mot du côté pour chaque ligne, comme if(&quot;kind&quot; = &apos;curb&apos;, &apos;away&apos;, &apos;toward&apos;) ; elle passe avant le champ. Là où elle ne donne rien, le champ ou le côté ci-dessus vaut.</translation>
     </message>
     <message>
-        <source>Lines with the fields: source_id, part, name; side_line, signed_offset (+ right, - left), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.</source>
-        <translation>Lignes avec les champs : source_id, part, name ; side_line, signed_offset (+ à droite, - à gauche), offset (sous deux formes), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent), weakest_station, weakest_x, weakest_y (où le moins parle pour le côté) ; length ; station_from, station_to sur la ligne (un morceau qui passe le début d&apos;une ligne fermée finit à une abscisse plus petite qu&apos;il ne commence) ; z_from ; flag, why ; sentence.</translation>
-    </message>
-    <message>
         <source>Split the line there</source>
         <translation>Y couper la ligne</translation>
     </message>
@@ -3063,6 +3063,102 @@
     <message>
         <source>{share}, least at {station}</source>
         <translation>{share}, le moins à {station}</translation>
+    </message>
+    <message>
+        <source> (between: {more})</source>
+        <translation> (entre les deux : {more})</translation>
+    </message>
+    <message>
+        <source>An offset that changes along the line, instead of the offsets above: 1 ft &gt; 3 ft from the start of the line to its end, or 0+00: 1 ft; 1+00: 3 ft at stations, linear between them and constant beyond. It stays on one side, so no offset of it is 0.</source>
+        <translation>Un décalage qui change le long de la ligne, à la place des décalages ci-dessus : 1 ft &gt; 3 ft du début à la fin de la ligne, ou 0+00: 1 ft; 1+00: 3 ft à des abscisses, linéaire entre elles et constant au-delà. Il reste d&apos;un seul côté, donc aucun de ses décalages n&apos;est 0.</translation>
+    </message>
+    <message>
+        <source>Cross grade</source>
+        <translation>Dévers</translation>
+    </message>
+    <message>
+        <source>Cross grade away from the line</source>
+        <translation>Dévers en s&apos;éloignant de la ligne</translation>
+    </message>
+    <message>
+        <source>Each piece a feature</source>
+        <translation>Chaque morceau une entité</translation>
+    </message>
+    <message>
+        <source>Feature {id}, taper: {why}</source>
+        <translation>Entité {id}, décalage progressif : {why}</translation>
+    </message>
+    <message>
+        <source>Field with tapers</source>
+        <translation>Champ des décalages progressifs</translation>
+    </message>
+    <message>
+        <source>For heights from the line: + rises and - falls going away from the line, on whichever side the guideline lies. -2 % or -1:50 falls 2 % away from the line. The depth comes on top.</source>
+        <translation>Pour des altitudes de la ligne : + monte et - descend en s&apos;éloignant de la ligne, quel que soit le côté de la ligne guide. -2 % ou -1:50 descend de 2 % en s&apos;éloignant. La profondeur s&apos;y ajoute.</translation>
+    </message>
+    <message>
+        <source>Lines whose M is the station on the source (round a closed line it runs on past its end), with the fields: source_id, part, name; side_line, signed_offset (+ right, - left; of a taper at its start), signed_offset_end (of a taper), offset (in two styles), label, rule, compass_side; travel and side_driver, travel_back and side_driver_back, travel_bearing; evidence (percent), weakest_station, weakest_x, weakest_y (where the least speaks for the side); length; station_from, station_to on the line (a piece that passes the start of a closed line ends at a smaller station than it begins); z_from; flag, why; sentence.</source>
+        <translation>Lignes dont le M est l&apos;abscisse sur la source (autour d&apos;une ligne fermée il continue au-delà de sa fin), avec les champs : source_id, part, name ; side_line, signed_offset (+ à droite, - à gauche ; d&apos;un décalage progressif à son début), signed_offset_end (d&apos;un décalage progressif), offset (sous deux formes), label, rule, compass_side ; travel et side_driver, travel_back et side_driver_back, travel_bearing ; evidence (pour cent), weakest_station, weakest_x, weakest_y (où le moins parle pour le côté) ; length ; station_from, station_to sur la ligne (un morceau qui passe le début d&apos;une ligne fermée finit à une abscisse plus petite qu&apos;il ne commence) ; z_from ; flag, why ; sentence.</translation>
+    </message>
+    <message>
+        <source>Pieces</source>
+        <translation>Morceaux</translation>
+    </message>
+    <message>
+        <source>Taper</source>
+        <translation>Décalage progressif</translation>
+    </message>
+    <message>
+        <source>Taper of each line, as text; where it is empty the one above holds, or else the offsets.</source>
+        <translation>Décalage progressif de chaque ligne, en texte ; là où il est vide, celui ci-dessus vaut, ou sinon les décalages.</translation>
+    </message>
+    <message>
+        <source>The cross grade has no effect: it counts from the heights of the line, which are not used.</source>
+        <translation>Le dévers est sans effet : il compte depuis les altitudes de la ligne, qui ne servent pas.</translation>
+    </message>
+    <message>
+        <source>The pieces of a line and offset in one feature</source>
+        <translation>Les morceaux d&apos;une ligne et d&apos;un décalage en une entité</translation>
+    </message>
+    <message>
+        <source>Where a line bends too tightly its guideline comes in pieces: one feature each, or one multipart feature for each line, offset and side.</source>
+        <translation>Là où une ligne tourne trop serré, sa ligne guide vient en morceaux : une entité chacun, ou une entité multiparties par ligne, décalage et côté.</translation>
+    </message>
+    <message>
+        <source>a closed line has to end with the offset that it starts with.</source>
+        <translation>une ligne fermée doit finir avec le décalage par lequel elle commence.</translation>
+    </message>
+    <message>
+        <source>falls</source>
+        <translation>descend de</translation>
+    </message>
+    <message>
+        <source>none of the stations of the taper is on the line.</source>
+        <translation>aucune des abscisses du décalage progressif n&apos;est sur la ligne.</translation>
+    </message>
+    <message>
+        <source>rises</source>
+        <translation>monte de</translation>
+    </message>
+    <message>
+        <source>the offsets of a taper are above 0 all along, since at 0 the guideline would change sides.</source>
+        <translation>les décalages progressifs sont partout au-dessus de 0, car à 0 la ligne guide changerait de côté.</translation>
+    </message>
+    <message>
+        <source>the stations of a taper have to rise.</source>
+        <translation>les abscisses d&apos;un décalage progressif doivent croître.</translation>
+    </message>
+    <message>
+        <source>{start} to {stop}</source>
+        <translation>{start} à {stop}</translation>
+    </message>
+    <message>
+        <source>{way} {percent:g} % away from the line</source>
+        <translation>{way} {percent:g} % en s&apos;éloignant de la ligne</translation>
+    </message>
+    <message>
+        <source>“{text}” is no taper: write it like 1 ft &gt; 3 ft, or like 0+00: 1 ft; 1+00: 3 ft.</source>
+        <translation>« {text} » n&apos;est pas un décalage progressif : écrivez-le comme 1 ft &gt; 3 ft, ou comme 0+00: 1 ft; 1+00: 3 ft.</translation>
     </message>
 </context>
 <context>
