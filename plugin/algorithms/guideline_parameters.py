@@ -316,6 +316,23 @@ def _advanced(to: "Guidelines") -> None:
     add_station_parameters(to, to.LINES)
     to.add(to.vertical_unit(), advanced=True)
 
+    to.add(
+        to.choice(
+            to.ARCS,
+            translate("Guidelines", "True arcs"),
+            {
+                "keep": translate("Guidelines", "Kept as arcs"),
+                "chords": translate("Guidelines", "As chords"),
+            },
+            "keep",
+        ),
+        translate(
+            "Guidelines",
+            "Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface, tapers and split lines always give chords.",
+        ),
+        advanced=True,
+    )
+
 
 def _results(to: "Guidelines") -> None:
     to.add(

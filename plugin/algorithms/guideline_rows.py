@@ -97,30 +97,29 @@ class Rows:
         self._right, self._left = sides_seen(lines, every), sides_seen(lines, -every)
 
     def guidelines(self, found: list[Shape]) -> list[Row]:
-        """Return the good stretches of guidelines, their stations as M."""
-        return [(s.measured(self._start(s)), self._guideline(s)) for s in found if s.good]
+        """Return the good stretches of guidelines, as plan or space lines."""
+        return [(s.coordinates, self._guideline(s)) for s in found if s.good]
 
-    def _start(self, shape: Shape) -> float:
+    def start(self, shape: Shape) -> float:
+        """Return the start station of the line of a guideline."""
         request = int(self.laid.pieces.source[shape.piece])
         return float(self.requests.stations.start[self.requests.line[request]])
 
-    def gathered(
-        self, found: list[Shape], rows: list[Row]
-    ) -> list[tuple[list[np.ndarray], list[Any]]]:
+    def gathered(self, found: list[Shape], rows: list[Row]) -> list[tuple[list[Shape], list[Any]]]:
         """Return rows with the pieces of one line, offset and side in one.
 
         Lengths are added up; stations run from the first piece to the last; flags are kept.
         """
         names = [name for name, _ in GUIDELINE_COLUMNS]
         flag, why, stop = names.index("flag"), names.index("why"), names.index("station_to")
-        made: dict[int, tuple[list[np.ndarray], list[Any]]] = {}
-        for shape, (xyz, attributes) in zip([s for s in found if s.good], rows, strict=True):
+        made: dict[int, tuple[list[Shape], list[Any]]] = {}
+        for shape, (_, attributes) in zip([s for s in found if s.good], rows, strict=True):
             request = int(self.laid.pieces.source[shape.piece])
             if request not in made:
-                made[request] = [xyz], list(attributes)
+                made[request] = [shape], list(attributes)
                 continue
             parts, whole = made[request]
-            parts.append(xyz)
+            parts.append(shape)
             whole[LENGTH_COLUMN] += attributes[LENGTH_COLUMN]
             whole[stop] = attributes[stop]
             for column in (flag, why):

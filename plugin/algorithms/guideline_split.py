@@ -27,11 +27,14 @@ class Split:
         The lines, and what is wanted of them, each part for itself.
     parts
         Rows that are parts of a line that was split.
+    origin
+        Row that each row was before.
     """
 
     sources: NamedLines
     requests: Requests
     parts: frozenset[int]
+    origin: np.ndarray
 
 
 def split_at_changes(
@@ -60,7 +63,7 @@ def split_at_changes(
         (own,) = swaps(lines.take(np.array([k])), rule, requests.distance[[n]], basis)
         places[k] = _apart(np.union1d(places.get(k, np.empty(0)), own), snap)
     if not any(len(own) for own in places.values()):
-        return Split(sources, requests, frozenset())
+        return Split(sources, requests, frozenset(), np.arange(len(lines)))
     return _rebuilt(sources, requests, places, snap)
 
 
@@ -116,7 +119,7 @@ def _rebuilt(
         tapers=[_moved(requests.taper(n), begins[row]) for row, n in asked],
         stationing=Stationing.of(parts, np.array(start)),
     )
-    return Split(named, wanted, frozenset(split))
+    return Split(named, wanted, frozenset(split), index)
 
 
 def _moved(taper: Taper | None, begin: float) -> Taper | None:

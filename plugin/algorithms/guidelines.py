@@ -3,7 +3,7 @@
 from typing import Any
 
 import numpy as np
-from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback, QgsWkbTypes
+from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
 from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.corners import Join, JoinStyle
@@ -13,14 +13,17 @@ from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Basis, Rule
 from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, parse_grade, parse_lengths
+from ..layers.arc_reading import read_arcs
 from ..layers.crs import require_same_crs
+from ..layers.curve_runs import read_curves
 from ..layers.fields import fields
-from ..layers.lines import line_geometry, measured_geometry
+from ..layers.lines import line_geometry
 from ..layers.sampling import sampler
 from ..layers.tables import usual_field
 from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
+from .guideline_curves import Curves, arcs_of_rows
 from .guideline_parameters import add_parameters, side_labels
 from .guideline_rows import (
     FLAGGED_COLUMNS,
@@ -63,6 +66,7 @@ class Guidelines(UndercourseAlgorithm):
     DEPTH = "DEPTH"
     CROSS_GRADE = "CROSS_GRADE"
     PARTS = "PARTS"
+    ARCS = "ARCS"
     JOIN = "JOIN"
     MITRE_LIMIT = "MITRE_LIMIT"
     NAME_FIELD = "NAME_FIELD"
@@ -181,6 +185,11 @@ class Guidelines(UndercourseAlgorithm):
         wanted = [name for name in (offset_field, side_field, taper_field) if name]
         wanted += station_field(self, parameters, context)
         self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
+        self.arcs = None
+        if self.word(parameters, self.ARCS, context) != "chords":
+            curves = read_curves(source, self.sources.table)
+            if any(curve.hasCurvedSegments() for curve in curves):
+                self.arcs = read_arcs(curves, self.sources.lines, 1e-4 / unit.metres)
         columns, ids = self.sources.table.columns, self.sources.table.ids
         offsets = inputs.offsets_of(
             columns.get(offset_field),
@@ -259,6 +268,9 @@ class Guidelines(UndercourseAlgorithm):
         if self.word(parameters, self.ON_SWAP, context) == "split":
             progress = self.progress(feedback, 0.02, 0.1)
             done = split_at_changes(self.sources, self.requests, basis, snap, progress)
+            if self.arcs is not None:
+                before, after = self.requests.lines, done.requests.lines
+                self.arcs = arcs_of_rows(self.arcs, before, after, done.origin, done.parts)
             self.sources, self.requests, parts = done.sources, done.requests, done.parts
         laid = lay(self.requests, basis, style, unit, self.progress(feedback, 0.1, 0.7))
         travel = travel_signs(
@@ -283,11 +295,19 @@ class Guidelines(UndercourseAlgorithm):
         progress = self.progress(feedback, 0.75, 0.95)
         results: dict[str, Any] = dict(numbers)
         multi = self.word(parameters, self.PARTS, context) == "multi"
-        kind = QgsWkbTypes.addM(Qgis.WkbType.MultiLineString if multi else Qgis.WkbType.LineString)
-        kind = kind if heights.kind == "none" else QgsWkbTypes.addZ(kind)
-        whole = rows.gathered(found, good) if multi else [([xyz], own) for xyz, own in good]
         page = self.file(parameters, self.HTML, context)
-        laid_out = [(measured_geometry(parts, multi=multi), own) for parts, own in whole]
+        curves = Curves(
+            self.arcs if heights.kind != "surface" else None,
+            self.requests,
+            laid,
+            has_z=heights.kind != "none",
+        )
+        kind = curves.kind(multi=multi)
+        alone = [([s], own) for s, (_, own) in zip([s for s in found if s.good], good, strict=True)]
+        whole = rows.gathered(found, good) if multi else alone
+        laid_out = [
+            (curves.geometry(parts, rows.start(parts[0]), multi=multi), own) for parts, own in whole
+        ]
         bare = [(line_geometry(xy), own) for xy, own in flagged]
         for output, columns, content, wkb, named, look in (
             (self.GUIDELINES, GUIDELINE_COLUMNS, laid_out, kind, self.title(), style_guidelines),

@@ -125,7 +125,8 @@ def _components(curve: QgsCurve) -> list[QgsCurve]:
 
 
 def _move(curve: QgsCurve, vertex: int, row: np.ndarray) -> None:
-    curve.moveVertex(QgsVertexId(0, 0, vertex), _point(row))
+    moved = curve.moveVertex(QgsVertexId(0, 0, vertex), _point(row))
+    assert moved, "every curve has its own ends"
 
 
 def _point(row: np.ndarray) -> QgsPoint:

@@ -167,7 +167,9 @@ def point_geometry(xyz: Sequence[float]) -> QgsGeometry:
     return QgsGeometry(QgsPoint(*(float(value) for value in xyz), wkbType=kind))
 
 
-def curve_geometry(segments: Sequence[tuple[str, np.ndarray]]) -> QgsGeometry:
+def curve_geometry(
+    segments: Sequence[tuple[str, np.ndarray]], *, flat: bool = False
+) -> QgsGeometry:
     """Return a compound curve with true arcs.
 
     Parameters
@@ -175,10 +177,12 @@ def curve_geometry(segments: Sequence[tuple[str, np.ndarray]]) -> QgsGeometry:
     segments
         ``("line", (n, 2|3|4))`` or ``("arc", (3, 2|3|4))`` with start, a point between, end;
         each starts where the one before ends.
+    flat
+        Three columns are x, y and m.
     """
     curve = QgsCompoundCurve()
     for kind, xyz in segments:
-        points = [QgsPoint(*(float(value) for value in row)) for row in xyz]
+        points = [_curve_point(row, flat=flat) for row in xyz]
         if kind == "arc":
             part = QgsCircularString()
             part.setPoints(points)
@@ -186,3 +190,10 @@ def curve_geometry(segments: Sequence[tuple[str, np.ndarray]]) -> QgsGeometry:
             part = QgsLineString(points)
         curve.addCurve(part)
     return QgsGeometry(curve)
+
+
+def _curve_point(row: np.ndarray, *, flat: bool) -> QgsPoint:
+    values = [float(value) for value in row]
+    if flat and len(values) == 3:
+        return QgsPoint(values[0], values[1], m=values[2], wkbType=Qgis.WkbType.PointM)
+    return QgsPoint(*values)

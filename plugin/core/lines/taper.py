@@ -14,7 +14,7 @@ import numpy as np
 
 from ..vectors import dot
 from .bundle import Lines
-from .corners import JoinStyle
+from .corners import JoinStyle, turns
 from .direction import right_normals
 from .drape import with_vertices
 from .parallel import Parallels
@@ -43,6 +43,11 @@ class Taper:
     def at(self, distance: np.ndarray) -> np.ndarray:
         """Return the offset at each distance along the line."""
         return np.interp(distance, self.distance, self.offset)
+
+    @property
+    def steepest(self) -> float:
+        """Largest change of the offset for each unit along the line."""
+        return float(np.abs(np.diff(self.offset) / np.diff(self.distance)).max(initial=0.0))
 
     @property
     def most(self) -> float:
@@ -160,16 +165,22 @@ def _measured(one: Lines, piece: Lines, taper: Taper) -> Proof:
     foot = point_at(one, which, station)
     away = np.hypot(*(spots - foot).T)
     stated = taper.at(station)
-    # The foot is square to the line inside a segment: there the distance is the offset itself.
-    segment = np.searchsorted(one.stations, station, side="right") - 1
-    segment = np.clip(segment, 0, len(one.segments) - 1)
-    square = np.abs(dot(spots - foot, one.segment_directions[segment])) <= 1e-9 * np.maximum(
-        away, 1.0
-    )  # noqa: E501
-    at_vertex = np.abs(one.stations[:, None] - station).min(axis=0) <= 1e-9 * one.lengths[0]
-    plain = square & ~at_vertex & ~beyond
+    # About a corner the two pieces beside it meet a little off its bisector, since they are not
+    # parallel to the line: by the slope of the taper times the stretch that the corner takes up.
+    into, out = turns(one)
+    cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
+    with np.errstate(divide="ignore"):
+        takes = taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12))
+    gap = np.abs(one.stations[:, None] - station)
+    corner = gap <= 2.0 * takes[:, None] + 1e-9 * one.lengths[0]
+    allowed = np.where(corner, takes[:, None], 0.0).max(axis=0) * taper.steepest
+    segment = np.clip(
+        np.searchsorted(one.stations, station, side="right") - 1, 0, len(one.segments) - 1
+    )
+    along = dot(spots - foot, one.segment_directions[segment])
+    plain = ~corner.any(axis=0) & ~beyond & (np.abs(along) <= 1e-9 * np.maximum(away, 1.0))
     error = np.abs(away - stated)[plain].max(initial=0.0)
-    nearer = np.maximum(stated - away, 0.0)[~beyond].max(initial=0.0)
+    nearer = np.maximum(stated - away - allowed, 0.0)[~beyond].max(initial=0.0)
     sides = np.unique(seen[~beyond & (away > 1e-9)])
     found = int(sides[0]) if len(sides) == 1 else 0
     return Proof(np.array([nearer]), np.array([error]), np.array([found]))
