@@ -3160,6 +3160,22 @@
         <source>“{text}” is no taper: write it like 1 ft &gt; 3 ft, or like 0+00: 1 ft; 1+00: 3 ft.</source>
         <translation>« {text} » n&apos;est pas un décalage progressif : écrivez-le comme 1 ft &gt; 3 ft, ou comme 0+00: 1 ft; 1+00: 3 ft.</translation>
     </message>
+    <message>
+        <source>As chords</source>
+        <translation>En cordes</translation>
+    </message>
+    <message>
+        <source>Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface, tapers and split lines always give chords.</source>
+        <translation>À côté d&apos;un vrai arc d&apos;une ligne (chaînes circulaires, courbes composées) vient un vrai arc de même centre, et le résultat contient des courbes. En cordes : des sommets denses à moins de 0,1 mm. Des altitudes de la surface, des décalages progressifs et des lignes coupées donnent toujours des cordes.</translation>
+    </message>
+    <message>
+        <source>Kept as arcs</source>
+        <translation>Gardés en arcs</translation>
+    </message>
+    <message>
+        <source>True arcs</source>
+        <translation>Vrais arcs</translation>
+    </message>
 </context>
 <context>
     <name>Layers</name>
