@@ -8,8 +8,10 @@ from qgis.core import (
     QgsMarkerLineSymbolLayer,
     QgsMarkerSymbol,
     QgsPalLayerSettings,
+    QgsProperty,
     QgsRendererCategory,
     QgsSingleSymbolRenderer,
+    QgsSymbolLayer,
     QgsTextBufferSettings,
     QgsTextFormat,
     QgsVectorLayer,
@@ -22,16 +24,20 @@ from . import palette
 
 
 def style_guidelines(layer: QgsVectorLayer) -> None:
-    """Dashed ochre, with ticks that point the way of the line, and the offset as label."""
+    """Dashed ochre, arrow heads the way of the line, ticks towards its line, offset as label."""
     symbol = _line(palette.OCHRE, "dash", 0.6)
     symbol.appendSymbolLayer(_direction(palette.OCHRE, 14.0, 2.0))
+    if layer.fields().lookupField("side_line") >= 0:
+        symbol.appendSymbolLayer(_ticks(palette.OCHRE_TEXT, 14.0, 2.4))
     _show(layer, symbol)
     add_label(layer, ("label", "offset"), palette.OCHRE_TEXT)
 
 
 def style_reference_lines(layer: QgsVectorLayer) -> None:
-    """Solid dark slate."""
-    _show(layer, _line(palette.SLATE, "solid", 0.7))
+    """Solid dark slate, arrow heads the way of the line."""
+    symbol = _line(palette.SLATE, "solid", 0.7)
+    symbol.appendSymbolLayer(_direction(palette.SLATE, 24.0, 2.2))
+    _show(layer, symbol)
 
 
 def style_oriented_lines(layer: QgsVectorLayer) -> None:
@@ -150,6 +156,24 @@ def _direction(colour: str, interval: float, size: float) -> QgsMarkerLineSymbol
     ticks = QgsMarkerLineSymbolLayer(True, interval)
     ticks.setSubSymbol(head)
     ticks.setOffsetAlongLine(interval / 2)
+    return ticks
+
+
+def _ticks(colour: str, interval: float, size: float) -> QgsMarkerLineSymbolLayer:
+    """Return short strokes square to a guideline, on the side where its source line lies.
+
+    A guideline runs the way of its source: right of it, it has the source on its left.
+    """
+    stroke = QgsMarkerSymbol.createSimple(
+        {"name": "line", "color": colour, "outline_color": colour, "size": str(size)}
+    )
+    mark = stroke.symbolLayer(0)
+    mark.setStrokeWidth(0.4)
+    # In the marker's own frame y points to the right of the line.
+    towards = f"if(\"side_line\" = 'right', '0,{-size / 2}', '0,{size / 2}')"
+    mark.setDataDefinedProperty(QgsSymbolLayer.Property.Offset, QgsProperty.fromExpression(towards))
+    ticks = QgsMarkerLineSymbolLayer(True, interval)
+    ticks.setSubSymbol(stroke)
     return ticks
 
 

@@ -10,10 +10,14 @@ import pytest
 from qgis.core import (
     QgsCategorizedSymbolRenderer,
     QgsCoordinateReferenceSystem,
+    QgsMapRendererSequentialJob,
+    QgsMapSettings,
     QgsMeshLayer,
     QgsMeshRendererScalarSettings,
     QgsRasterLayer,
+    QgsRectangle,
 )
+from qgis.PyQt.QtCore import QSize
 from qgis.PyQt.QtGui import QColor
 
 from plugin import styles
@@ -136,3 +140,35 @@ def test_parts_of_a_depth_surface_differ_without_colour(qgis_app):
         assert category.label()
     assert looks.keys() == {"design", "bottom", "step", "batter"}
     assert len(set(looks.values())) == 4
+
+
+@pytest.mark.parametrize(("side", "south"), [("left", True), ("right", False)])
+def test_the_ticks_of_a_guideline_point_to_its_line(qgis_app, side, south):
+    """A guideline drawn east: left of its line it has the line on its right, to the south."""
+    layer = memory_layer(
+        "LineString", ["LineString (0 0, 100 0)"], fields="&field=side_line:string"
+    )
+    provider = layer.dataProvider()
+    feature = next(layer.getFeatures())
+    provider.changeAttributeValues({feature.id(): {layer.fields().indexOf("side_line"): side}})
+    styles.style_guidelines(layer)
+    symbol = layer.renderer().symbol()
+    # The ticks alone, on a white picture.
+    for _ in range(symbol.symbolLayerCount() - 1):
+        symbol.deleteSymbolLayer(0)
+    settings = QgsMapSettings()
+    settings.setLayers([layer])
+    settings.setDestinationCrs(layer.crs())
+    settings.setExtent(QgsRectangle(0, -25, 100, 25))
+    settings.setOutputSize(QSize(400, 200))
+    settings.setBackgroundColor(QColor("white"))
+    job = QgsMapRendererSequentialJob(settings)
+    job.start()
+    job.waitForFinished()
+    image = job.renderedImage()
+    dark = np.array([
+        [QColor(image.pixel(x, y)).lightness() < 160 for x in range(image.width())]
+        for y in range(image.height())
+    ])  # fmt: skip
+    above, below = dark[:97].sum(), dark[103:].sum()
+    assert (below > 5 * max(above, 1)) if south else (above > 5 * max(below, 1))
