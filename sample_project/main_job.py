@@ -116,6 +116,66 @@ def steps():
             },
         ),
         Step(
+            "oriented",
+            "undercourse:orient_lines",
+            {
+                "LINES": layer("back_of_curb"),
+                "RULE": "up_station",
+                "REFERENCE": layer("lane_centreline"),
+            },
+            {"OUTPUT": OUT / "oriented.gpkg", "HTML": OUT / "oriented.html"},
+        ),
+        *(
+            Step(
+                f"checked_{name}",
+                "undercourse:check_sides",
+                {
+                    "LINES": layer(lines),
+                    "GUIDELINES": OUT / f"guidelines_{name}.gpkg",
+                    "SIDE": side,
+                    "REFERENCE": layer("lane_centreline"),
+                },
+                {"OUTPUT": OUT / f"checked_{name}.gpkg", "HTML": OUT / f"checked_{name}.html"},
+            )
+            for name, lines, side in (
+                ("strip", "planting_strip_break", "toward"),
+                ("curb", "back_of_curb", "away"),
+            )
+        ),
+        Step(
+            "stakes",
+            "undercourse:stake_points",
+            {
+                "LINES": layer("lane_centreline"),
+                "INTERVAL": "25 ft",
+                "OFFSETS_RIGHT": "15 ft",
+                "OFFSETS_LEFT": "15 ft",
+                "Z_FROM": "surface",
+                "SURFACE": OUT / "depth.ply",
+                "GROUND": mesh,
+            },
+            {
+                "OUTPUT": OUT / "stakes.gpkg",
+                "CSV": OUT / "stakes.csv",
+                "HTML": OUT / "stakes.html",
+            },
+        ),
+        Step(
+            "passes",
+            "undercourse:pass_lines",
+            {
+                "ZONES": layer("zones"),
+                "ALONG": layer("lane_centreline"),
+                "WIDTH": "6 ft",
+                "OVERLAP": "6 in",
+            },
+            {
+                "OUTPUT": OUT / "passes.gpkg",
+                "LEFT_OVER": OUT / "passes_left_over.gpkg",
+                "HTML": OUT / "passes.html",
+            },
+        ),
+        Step(
             "breaks",
             "undercourse:slope_breaks",
             {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft"},

@@ -187,6 +187,42 @@ def _guidelines(ledger, name, result, lines, offset, side, out):
     )
 
 
+def _field(ledger, dug, results):
+    """Prove what follows from the lines: directions, checks of sides, stakes, passes."""
+    turned = results["oriented"]
+    ledger.check("oriented: lines turned round", turned["FLIPPED_COUNT"], 1, 0)
+    ledger.check("oriented: flagged", turned["FLAGGED_COUNT"], 0, 0)
+    for name in ("strip", "curb"):
+        checked = results[f"checked_{name}"]
+        ledger.check(f"checked_{name}: pass", checked["PASS_COUNT"], 2, 0)
+        ledger.check(f"checked_{name}: fail", checked["FAIL_COUNT"], 0, 0)
+    ledger.row(
+        "oriented.gpkg, checked_*.gpkg, .html",
+        "curb lines in one direction, guidelines checked against their lines",
+        f"{turned['FLIPPED_COUNT']} of 2 lines turned round, 4 guidelines pass",
+    )
+    stakes = results["stakes"]
+    # The deepest zone that stakes within 15 ft of the centreline stand in.
+    deepest = max(dug.depths[zone] for zone in ("lane", "bus bay", "curb", "planting strip"))
+    ledger.check("stakes: largest cut, ft", stakes["CUT_MAX"], deepest, 1e-6)
+    ledger.row(
+        "stakes.gpkg, .csv, .html",
+        "stakes on the lane's centreline and 15 ft to both sides of it",
+        f"{stakes['STAKE_COUNT']} points, largest cut {stakes['CUT_MAX']:.3f} ft",
+    )
+    passes = results["passes"]
+    # Zones as drawn: the crossing lies on the walk, and counts twice.
+    stated = sum(shape.area for shape in dug.shapes.values()) + dug.shapes["crossing"].area
+    ledger.check("passes: area of the zones, sq ft", passes["AREA"], stated, 1e-3 * stated)
+    both = passes["COVERED"] + passes["LEFT_OVER_AREA"]
+    ledger.check("passes: covered and left over, sq ft", both, passes["AREA"], 1e-6 * both)
+    ledger.row(
+        "passes.gpkg, .html",
+        "passes 6 ft wide over every zone",
+        f"{passes['PASS_COUNT']} passes, {100 * passes['COVERED'] / passes['AREA']:.1f} % covered",
+    )
+
+
 def _breaks(ledger, site, out):
     """Compare the length of the breaks of each kind with the stated lines."""
     stated = dict.fromkeys(KINDS.values(), 0.0)
@@ -233,6 +269,7 @@ def tell(results, out, data):
         ("guidelines_curb", (("back of curb", "left"), ("back of curb", "right")), 0.75, "away"),
     ):
         _guidelines(ledger, name, results[name], [lines[key] for key in keys], offset, side, out)
+    _field(ledger, dug, results)
     _breaks(ledger, site, out)
     toes = _lines(out / "model_toe_guidelines.gpkg")
     ledger.row(

@@ -21,8 +21,9 @@ from .stations import elevation_at, locate, point_at
 
 CORNER = 2.0
 """Farthest that a stake at a corner stands from it, in offsets."""
-NEARER = 1e-6
-"""Share of an offset by which another part of the line may be nearer."""
+NEARER = 1e-3
+"""Share of an offset by which another part of the line may be nearer: beside the chords of a curve
+the next chord often is, by a hair."""
 
 
 class Reason(IntFlag):
