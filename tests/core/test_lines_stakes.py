@@ -99,8 +99,11 @@ def test_stations_by_projection_and_offsets_by_other_code(seed, start, interval,
     plain = (inner & ~at_vertex)[clear]
     assert signed[plain] == pytest.approx(made.offset[clear][plain], abs=1e-3)
     along = shapely.line_locate_point(shapely.linestrings(line[:, :2]), shapely.points(made.xy))
-    near = np.abs(along - made.distance)
-    assert (near[clear & inner & ~at_vertex] < 0.1).all()
+    near = np.abs(along - made.distance) < 1e-5
+    # Where another part is as near by a hair, the projection may be there.
+    away = shapely.distance(shapely.points(made.xy), shapely.linestrings(line[:, :2]))
+    tied = np.abs(away - np.abs(made.offset)) <= 1e-3
+    assert (near | tied)[clear & inner & ~at_vertex].all()
     rounded = made.reason == Reason.INTERVAL
     ratio = (made.distance[rounded] + start) / interval
     assert ratio == pytest.approx(np.round(ratio), abs=1e-6)
