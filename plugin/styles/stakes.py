@@ -1,6 +1,7 @@
 """Styles of stakes."""
 
 from qgis.core import (
+    Qgis,
     QgsCategorizedSymbolRenderer,
     QgsMarkerSymbol,
     QgsPalLayerSettings,
@@ -32,4 +33,6 @@ def style_stakes(layer: QgsVectorLayer) -> None:
     settings = QgsPalLayerSettings(layer.labeling().settings())
     settings.fieldName = 'concat("station", \'\n\' || "mark")'
     settings.isExpression = True
+    settings.placement = Qgis.LabelPlacement.OrderedPositionsAroundPoint
+    settings.dist = 1.2
     layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
