@@ -138,7 +138,7 @@ def _entries(report: Report, entries: Sequence[Entry]) -> None:
         ),
         rows,
         _capped(len(entries), MOST_ROWS),
-        numeric=(0, 6, 7, 8),
+        numeric=(0, 8),
         sentences=(1,),
     )
 

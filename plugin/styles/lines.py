@@ -29,6 +29,7 @@ def style_guidelines(layer: QgsVectorLayer) -> None:
     symbol.appendSymbolLayer(_direction(palette.OCHRE, 14.0, 2.0))
     if layer.fields().lookupField("side_line") >= 0:
         symbol.appendSymbolLayer(_ticks(palette.OCHRE_TEXT, 14.0, 2.4))
+    _mark_in_profiles(layer, "diamond", palette.OCHRE)
     _show(layer, symbol)
     add_label(layer, ("label", "offset"), palette.OCHRE_TEXT)
 
@@ -38,6 +39,7 @@ def style_reference_lines(layer: QgsVectorLayer) -> None:
     symbol = _line(palette.SLATE, "solid", 0.7)
     symbol.appendSymbolLayer(_direction(palette.SLATE, 24.0, 2.2))
     _show(layer, symbol)
+    _mark_in_profiles(layer, "circle", palette.SLATE)
 
 
 def style_oriented_lines(layer: QgsVectorLayer) -> None:
@@ -175,6 +177,18 @@ def _ticks(colour: str, interval: float, size: float) -> QgsMarkerLineSymbolLaye
     ticks = QgsMarkerLineSymbolLayer(True, interval)
     ticks.setSubSymbol(stroke)
     return ticks
+
+
+def _mark_in_profiles(layer: QgsVectorLayer, shape: str, colour: str) -> None:
+    """Mark the place where a line crosses the section of an elevation profile."""
+    elevation = layer.elevationProperties()
+    elevation.setRespectLayerSymbology(False)
+    elevation.setProfileMarkerSymbol(
+        QgsMarkerSymbol.createSimple(
+            {"name": shape, "color": colour, "outline_color": palette.PAPER, "size": "3.4"}
+        )
+    )
+    elevation.setProfileLineSymbol(_line(colour, "solid", 0.6))
 
 
 def _show(layer: QgsVectorLayer, symbol: QgsLineSymbol) -> None:
