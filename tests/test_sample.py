@@ -14,12 +14,13 @@ import pytest
 import shapely
 from osgeo import gdal, ogr, osr
 
-from plugin.core.breaks import Kind, find_breaks
+from plugin.core.breaks import Kind
 from plugin.core.tin import Tin
 from plugin.core.units import US_SURVEY_FOOT, parse_length, parse_station
 from plugin.layers.ply import read_ply
 from sample_project.pellworth import figures as f
 from sample_project.pellworth.surface import KINDS, LEAST_CHANGE, build
+from tests.core.breaks_shapes import breaks_of
 
 ROOT = Path(__file__).resolve().parent.parent
 DATA = ROOT / "sample_project" / "data"
@@ -161,7 +162,7 @@ def test_breaks_are_exactly_the_stated_ones(site, tin):
 
     But for the face of the curb where the lane turns: its 450 % turn along edges 0.1 ft long.
     """
-    breaks = find_breaks(tin, LEAST_CHANGE / 100)
+    breaks = breaks_of(tin, LEAST_CHANGE / 100)
     kind = np.repeat(breaks.kind, np.diff(breaks.offsets) - 1)
     found = {word: set(breaks.edges[kind == code]) for code, word in enumerate(Kind)}
     stated = _edges_on(site, tin, KINDS)
@@ -178,7 +179,7 @@ def test_breaks_are_exactly_the_stated_ones(site, tin):
 @pytest.mark.parametrize("kind", ["toe", "ridge"])
 def test_break_lengths_by_kind(site, tin, kind):
     # The short turns of the curb's face are left out by their length.
-    breaks = find_breaks(tin, LEAST_CHANGE / 100, kinds=[Kind(kind)], min_length=0.25)
+    breaks = breaks_of(tin, LEAST_CHANGE / 100, kinds=[Kind(kind)], min_length=0.25)
     ends = tin.vertices[tin.edges.ends[sorted(_edges_on(site, tin, KINDS)[kind])], :2]
     stated = np.hypot(*(ends[:, 1] - ends[:, 0]).T).sum()
     assert breaks.length.sum() == pytest.approx(stated, rel=1e-12)

@@ -15,7 +15,7 @@ from qgis.core import (
     QgsProcessingParameterNumber,
 )
 
-from ..core.breaks import KINDS, WALL_GRADE, BreakLines, Kind, Measure, find_breaks
+from ..core.breaks import KINDS, WALL_GRADE, BreakLines, Kind, Measure, Search, find_breaks
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..layers.crs import JobUnits
@@ -206,15 +206,14 @@ class SlopeBreaks(UndercourseAlgorithm):
         units = self.units(self.design, parameters, context)
         measure = Measure(self.word(parameters, self.MEASURE, context))
         minimum = self.parameterAsDouble(parameters, self.MIN_CHANGE, context)
-        lines = find_breaks(
-            self.design.data,
+        search = Search(
             minimum / 100 if measure is Measure.GRADE else np.radians(minimum),
             measure=measure,
             kinds=[Kind(word) for word in self.words(parameters, self.KINDS, context)],
             min_length=self.length_value(parameters, self.MIN_LENGTH, context, units.plan) or 0.0,
             z_scale=units.vertical.to(units.plan),
-            progress=self.progress(feedback, 0.05, 0.7),
         )
+        lines = find_breaks(self.design.data, search, self.progress(feedback, 0.05, 0.7)).lines
         results = figures(lines)
         self._tell(lines, units, results, feedback)
         sink = self.sink(

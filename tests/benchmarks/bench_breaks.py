@@ -15,8 +15,9 @@ from pathlib import Path
 
 import numpy as np
 
-from plugin.core.breaks import Measure, find_breaks
+from plugin.core.breaks import Measure
 from plugin.core.tin import Tin
+from tests.core.breaks_shapes import breaks_of
 
 DEGREES = 1.5
 RUNS = 3
@@ -42,9 +43,7 @@ def pleated(size, mixed):
 
 
 def ours(vertices, faces):
-    lines = find_breaks(
-        Tin.from_arrays(vertices, faces), np.radians(DEGREES), measure=Measure.ANGLE
-    )
+    lines = breaks_of(Tin.from_arrays(vertices, faces), np.radians(DEGREES), measure=Measure.ANGLE)
     return len(lines.edges), len(lines)
 
 

@@ -2,8 +2,14 @@
 
 import numpy as np
 
-from plugin.core.breaks import KINDS
+from plugin.core.breaks import KINDS, Search, find_breaks
+from plugin.core.progress import silent
 from plugin.core.tin import Tin
+
+
+def breaks_of(tin, minimum, progress=silent, **more):
+    """Return the lines of a search."""
+    return find_breaks(tin, Search(minimum, **more), progress).lines
 
 
 def extruded(profile, ys=(0.0, 4.0, 9.0, 15.0), slope_along=0.0, seed=1):

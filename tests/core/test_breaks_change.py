@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from plugin.core.breaks import Measure, find_breaks, measure_edges, steep_edges
+from plugin.core.breaks import Measure, measure_edges, steep_edges
 
-from .breaks_shapes import cone, extruded, rough, tin
+from .breaks_shapes import breaks_of, cone, extruded, rough, tin
 
 LEFT, RIGHT = 0.03, -0.085
 RIDGE = [(0, 0), (10, 10 * LEFT), (20, 10 * LEFT + 10 * RIGHT)]
@@ -105,7 +105,7 @@ def test_grade_break_table_as_thresholds(speed, percent, east):
         grade_in, grade_out = 0.02, 0.02 - change / 100
         profile = [(0, 0), (50, 50 * grade_in), (100, 50 * grade_in + 50 * grade_out)]
         vertices, faces = extruded(profile)
-        lines = find_breaks(tin(vertices + np.array([east, east, 0]), faces), percent / 100)
+        lines = breaks_of(tin(vertices + np.array([east, east, 0]), faces), percent / 100)
         assert len(lines.edges) == expected, f"{change} % at {speed} mph"
 
 
@@ -114,13 +114,13 @@ def test_grade_break_table_as_thresholds(speed, percent, east):
 def test_heights_in_another_unit(unit, measure):
     """Heights in feet over metres, or the other way: all is that of the site in one unit."""
     vertices, faces = extruded(RIDGE, slope_along=0.4)
-    expected = find_breaks(tin(vertices, faces), 0.1, measure=measure)
+    expected = breaks_of(tin(vertices, faces), 0.1, measure=measure)
     vertices[:, 2] /= unit
-    found = find_breaks(tin(vertices, faces), 0.1, measure=measure, z_scale=unit)
+    found = breaks_of(tin(vertices, faces), 0.1, measure=measure, z_scale=unit)
     assert len(found) == 1
     np.testing.assert_allclose(found.change.mean, LEFT - RIGHT, rtol=1e-9)
     np.testing.assert_allclose(found.angle, expected.angle, rtol=1e-9)
-    assert len(find_breaks(tin(vertices, faces), 0.12, measure=measure, z_scale=unit)) == 0
+    assert len(breaks_of(tin(vertices, faces), 0.12, measure=measure, z_scale=unit)) == 0
 
 
 def test_upright_face_is_an_endless_rise_and_goes_on_over_its_diagonal():

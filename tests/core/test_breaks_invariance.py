@@ -5,10 +5,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from plugin.core.breaks import find_breaks, measure_edges
+from plugin.core.breaks import measure_edges
 from plugin.core.breaks.kinds import LEVEL_GRADE
 
-from .breaks_shapes import moved, rough, shuffled, tin
+from .breaks_shapes import breaks_of, moved, rough, shuffled, tin
 
 MINIMUM = 0.25
 
@@ -34,18 +34,18 @@ def everything(lines):
 @pytest.mark.parametrize("seed", range(5))
 def test_orders_of_faces_and_vertices_give_the_same_bytes(seed):
     vertices, faces = rough(25, 0.6, seed)
-    expected = find_breaks(tin(vertices, faces), MINIMUM)
+    expected = breaks_of(tin(vertices, faces), MINIMUM)
     assert len(expected) > 100
-    assert everything(find_breaks(tin(vertices, faces[::-1]), MINIMUM)) == everything(expected)
-    mixed = find_breaks(tin(*shuffled(vertices, faces, seed)), MINIMUM)
+    assert everything(breaks_of(tin(vertices, faces[::-1]), MINIMUM)) == everything(expected)
+    mixed = breaks_of(tin(*shuffled(vertices, faces, seed)), MINIMUM)
     assert everything(mixed) == everything(expected)
 
 
 def test_turned_faces_give_the_same_lines():
     vertices, faces = rough(25, 0.6, 4)
-    expected = find_breaks(tin(vertices, faces), MINIMUM)
+    expected = breaks_of(tin(vertices, faces), MINIMUM)
     for other in (faces[:, ::-1], np.roll(faces, 1, axis=1)):
-        found = find_breaks(tin(vertices, other), MINIMUM)
+        found = breaks_of(tin(vertices, other), MINIMUM)
         assert found.coordinates.tobytes() == expected.coordinates.tobytes()
         np.testing.assert_allclose(found.change.mean, expected.change.mean, rtol=1e-12)
 
@@ -87,8 +87,8 @@ def test_turning_mirroring_and_shifting(seed, degrees, mirror, shift):
         places = moved(places - np.asarray(shift), -degrees)
         return moved(places, mirror=mirror) + 0.0
 
-    there = find_breaks(tin(moved(vertices, degrees, shift, mirror), faces), MINIMUM)
-    here = as_set(find_breaks(surface, MINIMUM), np.array)
+    there = breaks_of(tin(moved(vertices, degrees, shift, mirror), faces), MINIMUM)
+    here = as_set(breaks_of(surface, MINIMUM), np.array)
     found = as_set(there, back)
     assert found.keys() == here.keys()
     for places, figures in here.items():

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from plugin.core.breaks import KINDS, classify, find_breaks
+from plugin.core.breaks import KINDS, classify
 
-from .breaks_shapes import at_x, cone, extruded, moved, tin, words
+from .breaks_shapes import at_x, breaks_of, cone, extruded, moved, tin, words
 
 # Grade before and after the break at x = 10, walking towards +x, and the word for it.
 CASES = [
@@ -37,7 +37,7 @@ def profile(before, after):
 def test_kind_by_grades(before, after, word, mirror, degrees, shift):
     vertices, faces = extruded(profile(before, after), slope_along=0.01)
     vertices = moved(vertices, degrees, (shift, shift, 100), mirror)
-    lines = find_breaks(tin(vertices, faces), 0.02)
+    lines = breaks_of(tin(vertices, faces), 0.02)
     assert words(lines) == [word]
     np.testing.assert_allclose(lines.change.mean, abs(after - before), atol=1e-7)
 
@@ -57,15 +57,16 @@ def test_endless_rises():
 
 @pytest.mark.parametrize(("height", "word"), [(3.0, "ridge"), (-3.0, "valley")])
 def test_pyramid_and_its_mould(height, word):
-    lines = find_breaks(tin(*cone(4, height=height)), 0.02)
-    assert words(lines) == [word] * 4
-    assert (lines.length == 10).all()
+    lines = breaks_of(tin(*cone(4, height=height)), 0.02)
+    # Each line runs straight on across the apex.
+    assert words(lines) == [word] * 2
+    assert (lines.length == 20).all()
 
 
 def test_trench():
     """Level ground, 2:1 sides, level floor: top, toe, toe, top."""
     section = [(0, 0), (10, 0), (14, -2), (17, -2), (21, 0), (31, 0)]
-    lines = find_breaks(tin(*extruded(section)), 0.02)
+    lines = breaks_of(tin(*extruded(section)), 0.02)
     found = {x: words(lines)[at_x(lines, x)] for x in (10, 14, 17, 21)}
     assert found == {10: "top", 14: "toe", 17: "toe", 21: "top"}
     assert len(lines) == 4
@@ -76,7 +77,7 @@ def test_crowned_street_with_kerbs_strip_and_lawn():
     """One side: lane 2 % down, gutter 6 % down, kerb face, kerb top level, strip up, lawn up."""
     half = [(0, 0), (12, -0.24), (13.5, -0.33), (13.501, 0.17), (14, 0.17), (19, 0.32), (39, 1.92)]
     section = [(-x, z) for x, z in half[:0:-1]] + half
-    lines = find_breaks(tin(*extruded(section, slope_along=-0.01)), 0.02)
+    lines = breaks_of(tin(*extruded(section, slope_along=-0.01)), 0.02)
     kinds = words(lines)
     found = {x: kinds[at_x(lines, x)] for x, _ in section[1:-1]}
     expected = {12: "top", 13.5: "valley", 13.501: "top", 14: "toe", 19: "toe"}

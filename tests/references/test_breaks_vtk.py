@@ -11,9 +11,9 @@ from vtkmodules.vtkCommonCore import vtkPoints
 from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 from vtkmodules.vtkFiltersCore import vtkFeatureEdges
 
-from plugin.core.breaks import Measure, find_breaks
+from plugin.core.breaks import Measure
 from plugin.core.tin import Tin
-from tests.core.breaks_shapes import rough, shuffled
+from tests.core.breaks_shapes import breaks_of, rough, shuffled
 
 ROAD = Path(__file__).parents[3] / "shared" / "real" / "road_finished.xml"
 
@@ -50,7 +50,7 @@ def feature_edges(tin, degrees):
 
 
 def our_edges(tin, degrees):
-    lines = find_breaks(tin, np.radians(degrees), measure=Measure.ANGLE)
+    lines = breaks_of(tin, np.radians(degrees), measure=Measure.ANGLE)
     return set(map(tuple, tin.edges.ends[lines.edges].tolist()))
 
 
@@ -92,7 +92,7 @@ def test_angles_against_trimesh():
             mesh.face_adjacency_edges.tolist(), mesh.face_adjacency_angles, strict=True
         )
     }
-    lines = find_breaks(tin, 1e-4, measure=Measure.ANGLE)
+    lines = breaks_of(tin, 1e-4, measure=Measure.ANGLE)
     for number in range(len(lines)):
         edges = lines.edges[lines.offsets[number] - number : lines.offsets[number + 1] - number - 1]
         ends = tin.edges.ends[edges]

@@ -1,7 +1,7 @@
 """Slope breaks: where the slope of a surface changes, as lines with a kind and grades."""
 
 from .change import WALL_GRADE, Measure, measure_edges, steep_edges
-from .find import find_breaks
+from .find import Found, Search, find_breaks
 from .kinds import KINDS, Kind, classify
 from .lines import BreakLines, Spread
 
@@ -9,8 +9,10 @@ __all__ = [
     "KINDS",
     "WALL_GRADE",
     "BreakLines",
+    "Found",
     "Kind",
     "Measure",
+    "Search",
     "Spread",
     "classify",
     "find_breaks",

@@ -1,8 +1,9 @@
-"""Edges joined to the longest lines that do not run past a junction.
+"""Edges joined to the longest lines.
 
 Every edge is two *darts*, one in each direction: dart ``2 i`` goes from the first to the second
 end of edge ``i``, dart ``2 i + 1`` back. A node is passed where exactly two edges meet and carry
-the same label. The dart that follows a dart is then known, and *pointer doubling* (let every
+the same label, and at a junction of more by the pairs of edges that go straightest on (see
+`junctions`). The dart that follows a dart is then known, and *pointer doubling* (let every
 pointer jump to where its target points) finds the end of every line in as many rounds as the
 longest line has binary digits, without a loop over lines.
 
@@ -39,7 +40,12 @@ class Chains:
     closed: NDArray[np.bool_]
 
 
-def chain(ends: _Ints, labels: NDArray[np.integer], nodes: int) -> Chains:
+def chain(
+    ends: _Ints,
+    labels: NDArray[np.integer],
+    nodes: int,
+    onward: tuple[_Ints, _Ints] | None = None,
+) -> Chains:
     """Join edges to maximal lines.
 
     Parameters
@@ -50,6 +56,9 @@ def chain(ends: _Ints, labels: NDArray[np.integer], nodes: int) -> Chains:
         Edges are joined only where their labels are equal.
     nodes
         Number of nodes.
+    onward
+        Pairs of darts that leave the same junction, two (j,) int arrays: lines go on from one to
+        the other. No dart comes twice.
 
     Returns
     -------
@@ -63,6 +72,9 @@ def chain(ends: _Ints, labels: NDArray[np.integer], nodes: int) -> Chains:
     darts = np.arange(len(tails), dtype=np.int64)
     heads = tails[darts ^ 1]
     follower = _followers(tails, heads, np.asarray(labels), nodes)
+    if onward is not None:
+        one, other = onward
+        follower[one ^ 1], follower[other ^ 1] = other, one
     last, steps = _run_to_end(follower)
     loops = np.flatnonzero(follower[last] != last)
     if len(loops):

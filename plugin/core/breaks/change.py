@@ -107,6 +107,11 @@ class EdgeChange:
         """Return the chosen edges alone."""
         return EdgeChange(**{name: values[chosen] for name, values in vars(self).items()})
 
+    def and_also(self, more: "EdgeChange") -> "EdgeChange":
+        """Return these edges and then those of another."""
+        pairs = {name: (values, getattr(more, name)) for name, values in vars(self).items()}
+        return EdgeChange(**{name: np.concatenate(both) for name, both in pairs.items()})
+
 
 def rise_sum(left: NDArray[np.float64], right: NDArray[np.float64]) -> NDArray[np.float64]:
     """Return ``left + right``, with 0 for two opposite infinities (a wall that goes on)."""
@@ -203,6 +208,17 @@ def measure_edges(
     return result
 
 
+def angle_of_rises(
+    left: NDArray[np.float64], right: NDArray[np.float64], climb: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return the angle between the normals of two sides with these rises, radians, (k,).
+
+    ``climb`` is the grade along the edge itself.
+    """
+    in_space = np.sqrt(1.0 + climb * climb)
+    return np.abs(np.arctan(left / in_space) + np.arctan(right / in_space))
+
+
 def _floor(minimum: float) -> float:
     """Return the smallest change that counts; never zero, however small the threshold."""
     return minimum - min(SLACK, minimum / 2)
@@ -234,9 +250,7 @@ def _measure_block(tin: Tin, z_scale: float, result: EdgeChange, part: slice) ->
     result.folded[part] = ~(
         _runs_along(tin, ends, faces[:, 0]) & ~_runs_along(tin, ends, faces[:, 1])
     )
-    in_space = np.sqrt(1.0 + climb * climb)
-    turn = np.arctan(rises[0] / in_space) + np.arctan(rises[1] / in_space)
-    result.angle[part] = np.abs(turn)
+    result.angle[part] = angle_of_rises(rises[0], rises[1], climb)
 
 
 def _runs_along(tin: Tin, ends: NDArray[np.int64], faces: NDArray[np.int64]) -> NDArray[np.bool_]:

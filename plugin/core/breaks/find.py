@@ -1,6 +1,7 @@
 """From a surface to its slope breaks."""
 
 from collections.abc import Collection
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,118 +10,200 @@ from ..errors import UndercourseError
 from ..progress import Progress, part, silent
 from ..text import translate
 from ..tin import Tin
-from .chains import Chains, chain
+from .chains import chain
 from .change import EdgeChange, Measure, measure_edges, steep_edges
-from .kinds import KINDS, Kind, classify
-from .lines import BreakLines, Walk, describe, no_lines
+from .gaps import bridges
+from .junctions import straight_on
+from .kinds import KINDS, Kind
+from .lines import BreakLines, describe, no_lines
+from .patches import Patches
+from .support import patch_borders
+from .walk import Walk
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 
-def find_breaks(
-    tin: Tin,
-    minimum: float,
-    *,
-    measure: Measure = Measure.GRADE,
-    kinds: Collection[Kind] = KINDS,
-    min_length: float = 0.0,
-    z_scale: float = 1.0,
-    progress: Progress = silent,
-) -> BreakLines:
-    """Find the lines along which the slope of a surface changes.
-
-    An edge between two faces is a break where the slope changes by at least ``minimum`` (see
-    `change`). Breaks of one kind are joined to lines that end at junctions, that is at vertices
-    where the number of breaks of any kind is not two, and where the kind changes. ``kinds`` and
-    ``min_length`` choose among whole lines: they do not alter the lines that stay.
+@dataclass(frozen=True)
+class Search:
+    """What is looked for.
 
     Parameters
     ----------
-    tin
-        The surface.
     minimum
-        Smallest slope change: a ratio (0.02 is 2 %), or an angle in radians, by ``measure``.
+        Slope change that a line must reach somewhere: a ratio (0.02 is 2 %), or an angle in
+        radians, by ``measure``.
+    keep
+        Slope change down to which the line goes on; None = ``minimum``.
     measure
-        What ``minimum`` is given in.
+        What both are given in.
+    support
+        Width over which slopes are taken, plan units; 0 = face by face.
+    gap
+        Longest gap that is bridged, plan units.
     kinds
         Kinds to return.
     min_length
         Smallest plan length of a line.
     z_scale
         Plan units in one vertical unit.
+    """
+
+    minimum: float
+    keep: float | None = None
+    measure: Measure = Measure.GRADE
+    support: float = 0.0
+    gap: float = 0.0
+    kinds: Collection[Kind] = KINDS
+    min_length: float = 0.0
+    z_scale: float = 1.0
+
+    @property
+    def least(self) -> float:
+        """Slope change down to which lines go on."""
+        return self.minimum if self.keep is None else min(self.keep, self.minimum)
+
+    def check(self) -> None:
+        """Refuse thresholds that mean nothing.
+
+        Raises
+        ------
+        UndercourseError
+            One is not above zero, or is an angle of 180 degrees or more.
+        """
+        angle = self.measure is Measure.ANGLE
+        if not self.least > 0 or (angle and self.minimum >= np.pi):
+            raise UndercourseError(
+                translate(
+                    "Core",
+                    "The smallest slope change must be above 0 and, as an angle, below 180 degrees.",
+                )
+            )
+
+
+@dataclass(frozen=True)
+class Found:
+    """What was found.
+
+    Parameters
+    ----------
+    lines
+        The breaks.
+    patches
+        The patches between them; None where slopes were taken face by face.
+    points : (n, 3) float
+        Places of the surface's vertices, zig-zags of borders straightened.
+    """
+
+    lines: BreakLines
+    patches: Patches | None
+    points: Floats
+
+
+def find_breaks(tin: Tin, search: Search, progress: Progress = silent) -> Found:
+    """Find the lines along which the slope of a surface changes.
+
+    An edge is a break where the slope changes by at least ``keep``: between its two faces (see
+    `change`), or with a ``support`` between the planes of the patches on both sides (see
+    `support`). Breaks of one sense (convex or concave) are joined to lines that go straight on at
+    junctions; lines that nowhere reach ``minimum`` are dropped, and the others are split where
+    their kind really changes. ``kinds`` and ``min_length`` choose among whole lines: they do not
+    alter the lines that stay.
+
+    Parameters
+    ----------
+    tin
+        The surface.
+    search
+        What is looked for.
     progress
         Called with the share done.
 
     Returns
     -------
-    BreakLines
-        Sorted by the smaller end of each line (x, then y, then z); the same for any order of the
+    Found
+        Lines sorted by the smaller end of each (x, then y, then z); the same for any order of the
         faces or vertices.
 
     Raises
     ------
     UndercourseError
-        ``minimum`` is not above zero, or is an angle of 180 degrees or more.
+        A threshold is not above zero, or is an angle of 180 degrees or more.
     """
-    if not minimum > 0 or (measure is Measure.ANGLE and minimum >= np.pi):
-        raise UndercourseError(
-            translate(
-                "Core",
-                "The smallest slope change must be above 0 and, as an angle, below 180 degrees.",
-            )
-        )
-    candidates = steep_edges(tin, minimum, measure, z_scale, part(progress, 0.0, 0.4))
-    candidates = np.setdiff1d(candidates, tin.edges.nonmanifold, assume_unique=True)
-    breaks = measure_edges(tin, candidates, z_scale, part(progress, 0.4, 0.7))
-    unmeasured = np.concatenate((tin.edges.nonmanifold, breaks.edges[breaks.unknown]))
-    breaks = breaks.take(breaks.reaches(minimum, measure))
-    if not len(breaks.edges):
-        return no_lines(tin, unmeasured)
-    numbers, count = _numbered_by_place(tin, breaks.ends)
-    progress(0.75)
+    search.check()
+    edges = _edges(tin, search, part(progress, 0.0, 0.75))
+    if not len(edges.breaks.edges):
+        return Found(no_lines(tin, edges.unmeasured), edges.patches, edges.points)
+    walk, breaks = _joined(tin, edges.breaks, edges.points)
+    sure = edges.sure
+    if search.gap > 0:
+        more = bridges(edges.points, walk, search.gap)
+        if more is not None:
+            walk, breaks = _joined(tin, breaks.and_also(more), edges.points)
+            sure = np.append(sure, np.zeros(len(more.edges), bool))
+    progress(0.85)
+    strong = breaks.reaches(search.minimum, search.measure) & (breaks.edges >= 0)
+    reached = walk.total(strong[walk.steps].astype(float)) > 0
+    walk, kind = walk.take(np.flatnonzero(reached)).split_by_kind(search.support)
+    wanted = np.array([each in search.kinds for each in KINDS])
+    kept = wanted[kind] & (walk.total(walk.length) >= search.min_length)
+    if not kept.any():
+        return Found(no_lines(tin, edges.unmeasured), edges.patches, edges.points)
+    walk, kind = walk.take(np.flatnonzero(kept)), kind[kept]
+    progress(0.9)
+    lines = describe(tin, edges.points, walk, breaks, kind, sure, search.z_scale, edges.unmeasured)
+    progress(1.0)
+    return Found(lines, edges.patches, edges.points)
+
+
+@dataclass(frozen=True)
+class _Edges:
+    """Edges that may be part of a line."""
+
+    breaks: EdgeChange
+    sure: NDArray[np.bool_]
+    points: Floats
+    patches: Patches | None
+    unmeasured: Ints
+
+
+def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
+    least, measure, z_scale = search.least, search.measure, search.z_scale
+    crowded = tin.edges.nonmanifold
+    if search.support > 0:
+        grade = least if measure is Measure.GRADE else float(np.tan(least))
+        borders = patch_borders(tin, grade, search.support, z_scale, progress)
+        found, patches, points = borders.edges, borders.patches, borders.points
+        sure = np.abs(found.change) - 2.0 * borders.error >= grade
+    else:
+        candidates = steep_edges(tin, least, measure, z_scale, part(progress, 0.0, 0.6))
+        candidates = np.setdiff1d(candidates, crowded, assume_unique=True)
+        found = measure_edges(tin, candidates, z_scale, part(progress, 0.6, 1.0))
+        patches, points = None, tin.vertices
+        sure = np.ones(len(candidates), bool)
+    unmeasured = np.concatenate((crowded, found.edges[found.unknown]))
+    kept = found.reaches(least, measure)
+    return _Edges(found.take(kept), sure[kept], points, patches, unmeasured)
+
+
+def _joined(tin: Tin, breaks: EdgeChange, points: Floats) -> tuple[Walk, EdgeChange]:
+    """Return lines of one sense through the edges, and the edges as they run in them."""
+    numbers, nodes = _numbered_by_place(tin, breaks.ends)
     # Edges run from the smaller to the larger node from here on, whatever the vertex numbers.
     breaks = breaks.turned(numbers[:, 0] > numbers[:, 1])
-    kind = classify(breaks.rise_left, breaks.rise_right)
-    chains = chain(np.sort(numbers, axis=1), kind, count)
-    progress(0.85)
-    chains, kind = _chosen(chains, kind, breaks, kinds, min_length)
-    if not len(chains.closed):
-        return no_lines(tin, unmeasured)
-    walk = Walk.along(chains, breaks)
-    progress(0.9)
-    lines = describe(tin, walk, breaks, kind, chains.closed, z_scale, unmeasured)
-    progress(1.0)
-    return lines
+    numbers = np.sort(numbers, axis=1)
+    sense = (breaks.change > 0).astype(np.int8)
+    onward = straight_on(numbers, sense, points[nodes, :2], len(nodes))
+    return Walk.along(chain(numbers, sense, len(nodes), onward), breaks), breaks
 
 
-def _numbered_by_place(tin: Tin, ends: NDArray[np.int64]) -> tuple[NDArray[np.int64], int]:
-    """Return the ends as numbers that follow the order of x, y and z, and how many there are."""
+def _numbered_by_place(tin: Tin, ends: Ints) -> tuple[Ints, Ints]:
+    """Return the ends as numbers that follow the order of x, y and z, and the vertices in it."""
     used = np.zeros(len(tin.vertices), bool)
     used[ends] = True
     nodes = np.flatnonzero(used)
     x, y, z = tin.vertices.take(nodes, 0).T
+    nodes = nodes[np.lexsort((z, y, x))]
     number = np.empty(len(used), np.int64)
-    number[nodes[np.lexsort((z, y, x))]] = np.arange(len(nodes))
-    return number[ends], len(nodes)
-
-
-def _chosen(
-    chains: Chains,
-    kind: NDArray[np.int8],
-    breaks: EdgeChange,
-    kinds: Collection[Kind],
-    min_length: float,
-) -> tuple[Chains, NDArray[np.int8]]:
-    """Return the chains of the wanted kinds and length, and the kind of each."""
-    starts = chains.offsets[:-1]
-    line_kind = kind[chains.darts[starts] >> 1]
-    wanted = np.array([each in kinds for each in KINDS])
-    length = np.add.reduceat(breaks.length[chains.darts >> 1], starts)
-    kept = wanted[line_kind] & (length >= min_length)
-    sizes = np.diff(chains.offsets)
-    return (
-        Chains(
-            chains.darts[np.repeat(kept, sizes)],
-            np.concatenate(([0], np.cumsum(sizes[kept]))),
-            chains.closed[kept],
-        ),
-        line_kind[kept],
-    )
+    number[nodes] = np.arange(len(nodes))
+    return number[ends], nodes

@@ -68,3 +68,18 @@ def classify(
     kind[both_fall] = KINDS.index(Kind.RIDGE)
     kind[both_rise] = KINDS.index(Kind.VALLEY)
     return kind
+
+
+def lower_side(
+    rise_left: NDArray[np.float64],
+    rise_right: NDArray[np.float64],
+    level: float = LEVEL_GRADE,
+) -> NDArray[np.int64]:
+    """Return which side of a ``top`` or ``toe`` lies lower: 1 left, 2 right; 0 at other kinds.
+
+    Where both sides are nearly level the one that falls more, or rises less, is the lower.
+    """
+    both = (rise_left < -level) & (rise_right < -level)
+    both |= (rise_left > level) & (rise_right > level)
+    side = np.where(rise_left < rise_right, 1, 2)
+    return np.where(both, 0, side).astype(np.int64)

@@ -13,9 +13,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..tin import Tin
-from .chains import Chains
-from .change import EdgeChange, rise_sum
+from .change import EdgeChange
 from .kinds import KINDS, LEVEL_GRADE, Kind
+from .walk import Walk
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -51,7 +51,7 @@ class BreakLines:
         Line ``i`` holds ``coordinates[offsets[i]:offsets[i + 1]]``; a closed line repeats its
         first vertex.
     edges : (p - n,) int64
-        Edge of the TIN under every segment, in the order of the lines.
+        Edge of the TIN under every segment, in the order of the lines; -1 in a bridged gap.
     kind : (n,) int8
         Index into `KINDS`.
     change : Spread
@@ -66,6 +66,11 @@ class BreakLines:
         True for lines that end where they start.
     wall : (n,) float
         Length beside a face steeper than `WALL_GRADE`.
+    sure : (n,) float
+        Share of the length whose change is beyond doubt: above the threshold that continues a
+        line by more than twice its standard error.
+    bridged : (n,) float
+        Length of the gaps bridged.
     doubtful : (n,) bool
         True where a line ends at an edge that could not be measured and may go on there.
     skipped : (j, 3) float
@@ -84,6 +89,8 @@ class BreakLines:
     length: Floats
     closed: NDArray[np.bool_]
     wall: Floats
+    sure: Floats
+    bridged: Floats
     doubtful: NDArray[np.bool_]
     skipped: Floats
 
@@ -126,76 +133,20 @@ def no_lines(tin: Tin, unmeasured: Ints) -> BreakLines:
         length=none,
         closed=np.zeros(0, bool),
         wall=none,
+        sure=none,
+        bridged=none,
         doubtful=np.zeros(0, bool),
         skipped=_middles(tin, unmeasured),
     )
 
 
-@dataclass
-class Walk:
-    """Chains on their way to becoming lines: per step what lies left and right of the walk."""
-
-    nodes: Ints
-    steps: Ints
-    offsets: Ints
-    left: Floats
-    right: Floats
-    length: Floats
-    angle: Floats
-    wall: Floats
-
-    @classmethod
-    def along(cls, chains: Chains, breaks: EdgeChange) -> "Walk":
-        """Lay the measured edges out in the order of the chains."""
-        edge = chains.darts >> 1
-        back = (chains.darts & 1).astype(bool)
-        rises = np.column_stack((breaks.rise_left[edge], breaks.rise_right[edge]))
-        rises[back] = rises[back][:, ::-1]
-        heads = breaks.ends[edge, 1 - back.astype(np.int64)]
-        tails = breaks.ends[edge, back.astype(np.int64)]
-        count = len(chains.offsets) - 1
-        nodes = np.empty(len(edge) + count, np.int64)
-        begin = chains.offsets[:-1] + np.arange(count)
-        after = np.ones(len(nodes), bool)
-        after[begin] = False
-        nodes[after] = heads
-        nodes[begin] = tails[chains.offsets[:-1]]
-        return cls(
-            nodes,
-            edge,
-            chains.offsets,
-            rises[:, 0].copy(),
-            rises[:, 1].copy(),
-            breaks.length[edge],
-            breaks.angle[edge],
-            np.where(breaks.wall[edge], breaks.length[edge], 0.0),
-        )
-
-    @property
-    def node_offsets(self) -> Ints:
-        """Where the vertices of each line begin: one more a line than steps."""
-        return self.offsets + np.arange(len(self.offsets))
-
-    def total(self, values: Floats) -> Floats:
-        """Sum the values of the steps of each line."""
-        return np.add.reduceat(values, self.offsets[:-1])
-
-    def turn(self, flip: NDArray[np.bool_]) -> None:
-        """Reverse the chosen lines, in place."""
-        order = _reversing(self.offsets, flip)
-        for name in ("steps", "left", "right", "length", "angle", "wall"):
-            setattr(self, name, getattr(self, name)[order])
-        swap = np.repeat(flip, np.diff(self.offsets))
-        self.left[swap], self.right[swap] = self.right[swap], self.left[swap]
-        self.nodes = self.nodes[_reversing(self.node_offsets, flip)]
-
-
 def describe(
     tin: Tin,
+    points: Floats,
     walk: Walk,
     breaks: EdgeChange,
     kind: NDArray[np.int8],
-    closed: NDArray[np.bool_],
+    sure: NDArray[np.bool_],
     z_scale: float,
     unmeasured: Ints,
 ) -> BreakLines:
@@ -205,14 +156,16 @@ def describe(
     ----------
     tin
         The surface.
+    points : (v, 3) float
+        Places of its vertices on the lines.
     walk
-        At least one chain; turned in place.
+        At least one line.
     breaks
         The measured edges the walk's steps point at.
     kind : (n,) int8
         Kind of each line.
-    closed : (n,) bool
-        True for closed lines.
+    sure : (k,) bool
+        Edges whose change is beyond doubt.
     z_scale
         Plan units in one vertical unit.
     unmeasured : (j,) int64
@@ -223,25 +176,27 @@ def describe(
     BreakLines
         In the order of the walk.
     """
-    walk.turn(_against_the_rule(tin, walk, kind, closed, z_scale))
-    change = np.abs(rise_sum(walk.left, walk.right))
+    walk = walk.turned(_against_the_rule(points, walk, kind, z_scale))
     length = walk.total(walk.length)
     loose = np.zeros(len(tin.vertices), bool)
     loose[tin.edges.ends.take(unmeasured, 0)] = True
-    first, last = walk.node_offsets[:-1], walk.node_offsets[1:] - 1
+    nodes, offsets = walk.nodes, walk.node_offsets
+    edges = breaks.edges[walk.steps]
     return BreakLines(
-        coordinates=tin.vertices.take(walk.nodes, 0),
-        offsets=walk.node_offsets,
-        edges=breaks.edges[walk.steps],
+        coordinates=points.take(nodes, 0),
+        offsets=offsets,
+        edges=edges,
         kind=kind,
-        change=_spread(walk, change),
+        change=_spread(walk, np.abs(walk.change)),
         grade_left=_spread(walk, walk.left),
         grade_right=_spread(walk, walk.right),
         angle=walk.total(walk.angle * walk.length) / length,
         length=length,
-        closed=closed,
+        closed=walk.closed,
         wall=walk.total(walk.wall),
-        doubtful=loose[walk.nodes[first]] | loose[walk.nodes[last]],
+        sure=walk.total(np.where(sure[walk.steps], walk.length, 0.0)) / length,
+        bridged=walk.total(np.where(edges < 0, walk.length, 0.0)),
+        doubtful=loose[nodes[offsets[:-1]]] | loose[nodes[offsets[1:] - 1]],
         skipped=_middles(tin, unmeasured),
     )
 
@@ -254,7 +209,7 @@ def _middles(tin: Tin, edges: Ints) -> Floats:
 
 
 def _against_the_rule(
-    tin: Tin, walk: Walk, kind: NDArray[np.int8], closed: NDArray[np.bool_], z_scale: float
+    points: Floats, walk: Walk, kind: NDArray[np.int8], z_scale: float
 ) -> NDArray[np.bool_]:
     """Tell which lines have to be reversed to run as the module says, (n,) bool."""
     length = walk.total(walk.length)
@@ -264,23 +219,21 @@ def _against_the_rule(
         return walk.total(bounded * walk.length) / length
 
     lean = mean(walk.right) - mean(walk.left)
-    first, last = walk.node_offsets[:-1], walk.node_offsets[1:] - 1
-    z = tin.vertices[:, 2]
-    climb = (z[walk.nodes[last]] - z[walk.nodes[first]]) * z_scale / length
-    clockwise = closed & (_doubled_area(tin, walk) < 0)
+    z, closed = points[:, 2], walk.closed
+    first, last = walk.tails[walk.offsets[:-1]], walk.heads[walk.offsets[1:] - 1]
+    climb = (z[last] - z[first]) * z_scale / length
+    clockwise = closed & (_doubled_area(points, walk) < 0)
     one_way = (kind == KINDS.index(Kind.TOP)) | (kind == KINDS.index(Kind.TOE))
     runs = ~one_way & ~closed & (np.abs(climb) > LEVEL_GRADE)
     leans = ~runs & (one_way | (np.abs(lean) > LEVEL_GRADE))
     return np.where(runs, climb > 0, np.where(leans, lean > 0, clockwise))
 
 
-def _doubled_area(tin: Tin, walk: Walk) -> Floats:
+def _doubled_area(points: Floats, walk: Walk) -> Floats:
     """Return twice the signed plan area under each line when closed, (n,)."""
-    plan = tin.vertices.take(walk.nodes, 0)[:, :2]
-    plan -= np.repeat(plan[walk.node_offsets[:-1]], np.diff(walk.node_offsets), axis=0)
-    cross = plan[:-1, 0] * plan[1:, 1] - plan[:-1, 1] * plan[1:, 0]
-    # A line starts at its own origin: the product across two lines is zero.
-    return np.add.reduceat(np.append(cross, 0.0), walk.node_offsets[:-1])
+    origin = np.repeat(points[walk.tails[walk.offsets[:-1]], :2], np.diff(walk.offsets), axis=0)
+    tail, head = points[walk.tails, :2] - origin, points[walk.heads, :2] - origin
+    return walk.total(tail[:, 0] * head[:, 1] - tail[:, 1] * head[:, 0])
 
 
 def _spread(walk: Walk, values: Floats) -> Spread:
@@ -294,11 +247,3 @@ def _spread(walk: Walk, values: Floats) -> Spread:
     mean = np.divide(total, weight, out=np.full(len(weight), np.nan), where=~none)
     low[none] = high[none] = np.nan
     return Spread(mean, low, high)
-
-
-def _reversing(offsets: Ints, flip: NDArray[np.bool_]) -> Ints:
-    """Return the order that reverses the chosen runs ``offsets[i]:offsets[i + 1]``."""
-    sizes = np.diff(offsets)
-    mirror = np.repeat(offsets[:-1] + offsets[1:] - 1, sizes)
-    order = np.arange(offsets[-1])
-    return np.where(np.repeat(flip, sizes), mirror - order, order)

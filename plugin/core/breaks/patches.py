@@ -1,0 +1,248 @@
+"""Patches: parts of a surface with one slope each, grown until only real breaks part them.
+
+Every face starts as a patch of its own. Neighbours are joined as long as one plane does nearly as
+well for both as two planes do: joining them must add less misfit (the integral of the squared
+height difference from the plane, see `fits`) than a price per length of their common border. The
+pair with the smallest ratio of misfit to border goes first, and pairs that are each other's best
+are joined at the same time. Planes are fitted to whole patches, so that patches cannot drift away
+from face to face. This is the piecewise-linear model of Mumford and Shah, "Optimal approximations
+by piecewise smooth functions" (1989), minimised by merging as in Koepfler, Lopez and Morel, "A
+multiscale algorithm for image segmentation by variational method" (1994); titles from memory.
+
+The price follows from what a break is. Beside a border across which the grade changes by ``c``, a
+strip of width ``w`` fits a single plane with a misfit of ``c^2 w^3 / 24`` per length. At that price
+two patches stay apart when their grades differ by ``c`` and both are ``w / 2`` wide, and narrower
+ones when they differ by more. Noise of the heights, and a curve that bends by less than ``c``
+within ``w``, cost less and part nothing.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..progress import Progress, silent
+from ..tin import Tin
+from ..tin.weld import hang_together
+from .change import WALL_GRADE
+from .fits import Fits
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+SAME_SLOPE = 1e-7
+"""Faces whose gradients differ by less lie in one plane."""
+
+
+@dataclass(frozen=True)
+class Patches:
+    """The patches of a surface.
+
+    Parameters
+    ----------
+    of_face : (m,) int
+        Patch of each face. Patches are numbered by their first face in the order of place.
+    fits : Fits
+        Plan area, centroid and plane of each patch, heights in plan units, about ``origin``.
+    wall : (k,) bool
+        Patches of faces too steep to have a place in plan; their planes mean nothing.
+    origin : (3,) float
+        What the centroids are counted from.
+    """
+
+    of_face: Ints
+    fits: Fits
+    wall: NDArray[np.bool_]
+    origin: Floats
+
+    def __len__(self) -> int:
+        """Return the number of patches."""
+        return len(self.wall)
+
+
+def price(change: float, support: float) -> float:
+    """Return the misfit per length of border at which a break of that change begins.
+
+    Parameters
+    ----------
+    change
+        Change of grade, a ratio.
+    support
+        Width over which slopes are taken, plan units.
+    """
+    return change * change * support**3 / 24.0
+
+
+def grow(
+    tin: Tin,
+    change: float,
+    support: float,
+    z_scale: float = 1.0,
+    progress: Progress = silent,
+) -> Patches:
+    """Return the patches of a surface.
+
+    Parameters
+    ----------
+    tin
+        The surface.
+    change
+        Smallest change of grade that parts patches, a ratio.
+    support
+        Width over which slopes are taken, plan units, > 0.
+    z_scale
+        Plan units in one vertical unit.
+    progress
+        Told the share done.
+
+    Returns
+    -------
+    Patches
+        The same for any order of faces and vertices.
+    """
+    place, corners, origin = _in_order(tin, z_scale)
+    progress(0.1)
+    rank = np.empty(len(place), np.int64)
+    rank[place] = np.arange(len(place))
+    pairs, border = _neighbours(tin, rank)
+    gradients = tin.gradients.take(place, 0) * z_scale
+    steep = ~(np.hypot(gradients[:, 0], gradients[:, 1]) <= WALL_GRADE)
+    difference = gradients.take(pairs[0], 0) - gradients.take(pairs[1], 0)
+    same = np.hypot(difference[:, 0], difference[:, 1]) < SAME_SLOPE
+    same = np.where(steep[pairs[0]] | steep[pairs[1]], steep[pairs[0]] & steep[pairs[1]], same)
+    root = hang_together(len(place), pairs[0][same], pairs[1][same])
+    label, count = _numbered(root)
+    progress(0.2)
+    wall = np.zeros(count, bool)
+    wall[label[steep]] = True
+    fits = Fits.of_triangles(corners).gathered(label, count)
+    work = _Merging(fits, label.take(pairs[0]), label.take(pairs[1]), border, wall)
+    root = work.run(price(change, support), progress)
+    final, count = _numbered(root)
+    kept = np.flatnonzero(root == np.arange(len(root)))
+    of_face = np.empty(len(place), np.int64)
+    of_face[place] = final.take(label)
+    return Patches(of_face, work.fits.take(kept), wall[kept], origin)
+
+
+def _in_order(tin: Tin, z_scale: float) -> tuple[Ints, Floats, Floats]:
+    """Return the faces in the order of place, their corners in it, and the origin taken off."""
+    origin = np.floor(tin.vertices.mean(axis=0))
+    corners = (tin.vertices - origin).take(tin.faces, axis=0)
+    corners[:, :, 2] *= z_scale
+    # Each face starts at its smallest corner, so that sums do not depend on where it started.
+    x, y = corners[:, :, 0], corners[:, :, 1]
+    first = np.where(x == x.min(axis=1)[:, None], y, np.inf).argmin(axis=1)
+    turn = (first[:, None] + np.arange(3)) % 3
+    corners = corners[np.arange(len(first))[:, None], turn]
+    middle = corners.sum(axis=1)
+    place = np.lexsort((middle[:, 2], middle[:, 1], middle[:, 0]))
+    return place, corners[place], origin
+
+
+def _neighbours(tin: Tin, rank: Ints) -> tuple[tuple[Ints, Ints], Floats]:
+    """Return the pairs of faces (in the order of place) that share an edge, and its length."""
+    edges = tin.edges
+    inner = (edges.faces >= 0).all(axis=1)
+    inner[edges.nonmanifold] = False
+    ends = tin.vertices.take(edges.ends[inner], axis=0)
+    length = np.hypot(*(ends[:, 1, :2] - ends[:, 0, :2]).T)
+    faces = rank.take(edges.faces[inner])
+    low, high = faces.min(axis=1), faces.max(axis=1)
+    order = np.argsort(low * len(rank) + high)
+    return (low[order], high[order]), length[order]
+
+
+def _numbered(root: Ints) -> tuple[Ints, int]:
+    """Return numbers without gaps for roots that are the lowest of their set."""
+    number = np.cumsum(root == np.arange(len(root))) - 1
+    return number[root], int(number[-1]) + 1 if len(number) else 0
+
+
+class _Merging:
+    """Parts that are joined pair by pair, each pair with its border and what joining costs."""
+
+    def __init__(
+        self, fits: Fits, one: Ints, other: Ints, border: Floats, shut: NDArray[np.bool_]
+    ) -> None:
+        self.fits = fits
+        self.misfit = fits.misfit
+        self.root = np.arange(len(fits.area))
+        open_ = ~(shut[one] | shut[other])
+        self.one, self.other, self.border = self._tidy(one[open_], other[open_], border[open_])
+        self.cost = self._costs(self.one, self.other, self.border)
+
+    def run(self, limit: float, progress: Progress) -> Ints:
+        """Join pairs until none costs less than ``limit``; return the root of each part."""
+        start = len(self.root)
+        step = np.arange(start)
+        changed = np.zeros(start, bool)
+        while True:
+            joined = self._best(limit)
+            if not len(joined):
+                return self._roots()
+            a, b = self.one[joined], self.other[joined]
+            self.fits.put(a, self.fits.together(a, b))
+            self.misfit[a] = self.fits.take(a).misfit
+            self.root[b] = a
+            step[b] = a
+            changed[a] = changed[b] = True
+            self._renew(step, changed)
+            step[b] = b
+            changed[a] = changed[b] = False
+            progress(0.2 + 0.8 * (1.0 - len(self.one) / max(start, 1)) ** 2)
+
+    def _tidy(self, one: Ints, other: Ints, border: Floats) -> tuple[Ints, Ints, Floats]:
+        """Return pairs of different parts, the lower first, each pair once."""
+        low, high = np.minimum(one, other), np.maximum(one, other)
+        apart = low != high
+        key, border = low[apart] * len(self.root) + high[apart], border[apart]
+        order = np.argsort(key, kind="stable")
+        key = key[order]
+        first = np.flatnonzero(np.diff(key, prepend=-1))
+        total = np.add.reduceat(border[order], first) if len(first) else border[:0]
+        return *np.divmod(key[first], len(self.root)), total
+
+    def _costs(self, one: Ints, other: Ints, border: Floats) -> Floats:
+        cost = np.empty(len(one))
+        for begin in range(0, len(one), 1 << 15):
+            some = slice(begin, begin + (1 << 15))
+            i, j = one[some], other[some]
+            more = self.fits.together(i, j).misfit
+            more -= self.misfit.take(i)
+            more -= self.misfit.take(j)
+            cost[some] = more
+        with np.errstate(divide="ignore", invalid="ignore"):
+            cost /= border
+        return np.where(border > 0, cost, np.inf)
+
+    def _best(self, limit: float) -> Ints:
+        """Return the pairs under the limit that are the best of both their parts."""
+        pairs = np.flatnonzero(self.cost < limit)
+        pairs = pairs[np.argsort(self.cost[pairs], kind="stable")[::-1]]
+        best = np.full(len(self.root), -1)
+        # Of what is written to one place the last stays: the cheapest pair of each part.
+        ends = np.column_stack((self.one[pairs], self.other[pairs])).ravel()
+        best[ends] = np.repeat(pairs, 2)
+        return pairs[(best[self.one[pairs]] == pairs) & (best[self.other[pairs]] == pairs)]
+
+    def _renew(self, step: Ints, changed: NDArray[np.bool_]) -> None:
+        """Bring the pairs of joined parts up to date."""
+        touched = changed[self.one] | changed[self.other]
+        rest = ~touched
+        one, other, border = self._tidy(
+            step[self.one[touched]], step[self.other[touched]], self.border[touched]
+        )
+        cost = self._costs(one, other, border)
+        self.one = np.concatenate((self.one[rest], one))
+        self.other = np.concatenate((self.other[rest], other))
+        self.border = np.concatenate((self.border[rest], border))
+        self.cost = np.concatenate((self.cost[rest], cost))
+
+    def _roots(self) -> Ints:
+        root = self.root
+        while True:
+            shorter = root[root]
+            if (shorter == root).all():
+                return root
+            root = shorter

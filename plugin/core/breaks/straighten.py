@@ -1,0 +1,105 @@
+"""Zig-zags of break lines straightened, vertex by vertex.
+
+Where a break does not follow the edges of the surface (another triangulation, noise, a fillet dealt
+out to both sides) its line goes to and fro across it. A vertex of a zig-zag turns the other way
+than its neighbours do; it moves to the mean of itself and theirs, weighted 2 : 1 : 1, which takes
+an even zig-zag to its middle in one step. Bends and corners turn one way, and stay where they are;
+so does everything that leaves the straight way by less than `PLAIN` of the tolerance. No vertex
+moves farther than the tolerance, in plan or in height.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..vectors import cross
+from .chains import Chains
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+PLAIN = 0.02
+"""Share of the tolerance that a line may leave its straight way by without being a zig-zag."""
+ROUNDS = 40
+
+
+def straightened(points: Floats, chains: Chains, ends: Ints, tolerance: float) -> Floats:
+    """Return the places of the nodes with zig-zags straightened.
+
+    Parameters
+    ----------
+    points : (n, 3) float
+        Places of the nodes.
+    chains
+        Lines through them; what is no inner node of just one line stays.
+    ends : (k, 2) int
+        Nodes of the edges that the lines are made of.
+    tolerance
+        Farthest that a node may move, plan units; heights in the same unit.
+
+    Returns
+    -------
+    (n, 3) float
+    """
+    before, node, after = _inner(chains, ends, len(points))
+    place = points.copy()
+    for _ in range(ROUNDS):
+        zig = _zig_zag(place[:, :2], before, node, after, tolerance)
+        if not zig.any():
+            break
+        a, b, c = before[zig], node[zig], after[zig]
+        target = (place[a] + 2.0 * place[b] + place[c]) / 4.0
+        place[b] = points[b] + _no_farther(target - points[b], tolerance)
+    return place
+
+
+def _inner(chains: Chains, ends: Ints, nodes: int) -> tuple[Ints, Ints, Ints]:
+    """Return the inner nodes of all lines in order, with the nodes before and after each."""
+    tails = np.ascontiguousarray(ends).reshape(-1)
+    tail, head = tails[chains.darts], tails[chains.darts ^ 1]
+    first = chains.offsets[:-1]
+    starts = np.zeros(len(tail), bool)
+    starts[first] = True
+    inner = np.flatnonzero(~starts)
+    before, node, after = tail[inner - 1], tail[inner], head[inner]
+    # A node where lines meet belongs to none of them alone.
+    single = np.bincount(tails, minlength=nodes)[node] == 2
+    return before[single], node[single], after[single]
+
+
+def _zig_zag(
+    xy: Floats, before: Ints, node: Ints, after: Ints, tolerance: float
+) -> NDArray[np.bool_]:
+    """Tell which inner nodes belong to a zig-zag."""
+    into, out = xy[node] - xy[before], xy[after] - xy[node]
+    chord = xy[after] - xy[before]
+    turn = cross(into, out)
+    size = np.hypot(chord[:, 0], chord[:, 1])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        height = np.abs(turn) / size
+    bent = ~(height <= PLAIN * tolerance)
+    sense = np.zeros(len(xy), np.int8)
+    sense[node] = np.where(bent, np.sign(turn), 0)
+    behind, ahead = sense[before] * sense[node] < 0, sense[node] * sense[after] < 0
+    short_in = np.hypot(into[:, 0], into[:, 1]) < 2.0 * tolerance
+    short_out = np.hypot(out[:, 0], out[:, 1]) < 2.0 * tolerance
+    # An S-bend turns over once, between long sides; a zig-zag does so again and again.
+    middle = np.zeros(len(xy), bool)
+    middle[node] = behind & ahead
+    return (
+        bent
+        & (height <= tolerance)
+        & (
+            (behind & ahead)
+            | (behind & (short_in | middle[before]))
+            | (ahead & (short_out | middle[after]))
+        )
+    )
+
+
+def _no_farther(move: Floats, most: float) -> Floats:
+    """Return moves cut to a length in plan, and in height."""
+    move = move.copy()
+    size = np.hypot(move[:, 0], move[:, 1])
+    move[:, :2] *= np.minimum(1.0, most / np.maximum(size, 1e-300))[:, None]
+    move[:, 2] = np.clip(move[:, 2], -most, most)
+    return move
