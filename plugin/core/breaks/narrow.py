@@ -7,8 +7,6 @@ to the border it is nearest to, and what is left is one border with the full cha
 a ditch with a bottom turns one way at one side and the other way at the other, and stays.
 """
 
-from dataclasses import replace
-
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -62,7 +60,7 @@ def share_out(tin: Tin, patches: Patches, support: float, least: float) -> Patch
     face, edge = tree.query_nearest(middles, max_distance=2.0 * support, all_matches=False)
     of_face = patches.of_face.copy()
     of_face[faces[face]] = keeper[edge]
-    return replace(patches, of_face=of_face)
+    return patches.dealt(of_face)
 
 
 def _changes(tin: Tin, patches: Patches, edges: Ints, of: Ints) -> tuple[Floats, Floats]:

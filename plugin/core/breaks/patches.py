@@ -43,7 +43,7 @@ class Patches:
     of_face : (m,) int
         Patch of each face. Patches are numbered by their first face in the order of place.
     fits : Fits
-        Plan area, centroid and plane of each patch, heights in plan units, about ``origin``.
+        Plane of each patch as it was grown, heights in plan units, about ``origin``.
     wall : (k,) bool
         Patches of faces too steep to have a place in plan; their planes mean nothing.
     origin : (3,) float
@@ -58,6 +58,17 @@ class Patches:
     def __len__(self) -> int:
         """Return the number of patches."""
         return len(self.wall)
+
+    def dealt(self, of_face: Ints) -> "Patches":
+        """Return the patches with other faces and the planes they have; empty ones are left out."""
+        used = np.unique(of_face)
+        number = np.full(len(self), -1)
+        number[used] = np.arange(len(used))
+        return Patches(number[of_face], self.fits.take(used), self.wall[used], self.origin)
+
+    def areas(self, tin: Tin) -> Floats:
+        """Return the plan area of the faces of each patch, (k,) float."""
+        return np.bincount(self.of_face, tin.plan_areas, len(self)).astype(np.float64)
 
 
 def price(change: float, support: float) -> float:

@@ -6,8 +6,6 @@ from the plane plus the price of its borders. Moves that do not touch are made t
 is left; every move lowers the total, so this ends. Planes stay those of the grown patches.
 """
 
-from dataclasses import replace
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -64,7 +62,7 @@ def settle(
         if not move.any():
             break
         of_face[face[move]] = target[move]
-    return _without_empty(replace(patches, of_face=of_face))
+    return patches.dealt(of_face)
 
 
 def _beside_borders(of_face: Ints, across: Ints, wall: NDArray[np.bool_]) -> Ints:
@@ -104,15 +102,3 @@ def _best_moves(
         better = real & (gain > gained + 1e-12 * now)
         target[better], gained[better] = other[better], gain[better]
     return target, gained
-
-
-def _without_empty(patches: Patches) -> Patches:
-    used = np.unique(patches.of_face)
-    number = np.full(len(patches), -1)
-    number[used] = np.arange(len(used))
-    return replace(
-        patches,
-        of_face=number[patches.of_face],
-        fits=patches.fits.take(used),
-        wall=patches.wall[used],
-    )

@@ -9,6 +9,7 @@ moves farther than the tolerance, in plan or in height.
 """
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from ..vectors import cross
@@ -22,7 +23,9 @@ PLAIN = 0.02
 ROUNDS = 40
 
 
-def straightened(points: Floats, chains: Chains, ends: Ints, tolerance: float) -> Floats:
+def straightened(
+    points: Floats, chains: Chains, ends: Ints, tolerance: float, fixed: NDArray[np.bool_]
+) -> Floats:
     """Return the places of the nodes with zig-zags straightened.
 
     Parameters
@@ -35,12 +38,16 @@ def straightened(points: Floats, chains: Chains, ends: Ints, tolerance: float) -
         Nodes of the edges that the lines are made of.
     tolerance
         Farthest that a node may move, plan units; heights in the same unit.
+    fixed : (n,) bool
+        Nodes that stay.
 
     Returns
     -------
     (n, 3) float
     """
     before, node, after = _inner(chains, ends, len(points))
+    free = ~fixed[node]
+    before, node, after = before[free], node[free], after[free]
     place = points.copy()
     for _ in range(ROUNDS):
         zig = _zig_zag(place[:, :2], before, node, after, tolerance)
@@ -50,6 +57,33 @@ def straightened(points: Floats, chains: Chains, ends: Ints, tolerance: float) -
         target = (place[a] + 2.0 * place[b] + place[c]) / 4.0
         place[b] = points[b] + _no_farther(target - points[b], tolerance)
     return place
+
+
+def uncrossed(points: Floats, place: Floats, ends: Ints) -> Floats:
+    """Put nodes back where moving them has made edges touch that do not share a node.
+
+    Parameters
+    ----------
+    points, place : (n, 3) float
+        Where the nodes were, and where they have been moved.
+    ends : (k, 2) int
+        Nodes of all edges that must not cross.
+    """
+    place = place.copy()
+    while True:
+        moved = (place[:, :2] != points[:, :2]).any(axis=1)
+        edges = ends[moved[ends].any(axis=1)]
+        lines = shapely.linestrings(place[ends][:, :, :2])
+        one, other = shapely.STRtree(lines).query(
+            shapely.linestrings(place[edges][:, :, :2]), predicate="intersects"
+        )
+        a, b = edges[one], ends[other]
+        apart = (a[:, :, None] != b[:, None, :]).all(axis=(1, 2))
+        back = np.union1d(a[apart], b[apart])
+        back = back[moved[back]]
+        if not len(back):
+            return place
+        place[back] = points[back]
 
 
 def _inner(chains: Chains, ends: Ints, nodes: int) -> tuple[Ints, Ints, Ints]:

@@ -18,7 +18,7 @@ from .fits import XX, XY, YY
 from .narrow import share_out
 from .patches import Patches, grow, price
 from .settle import settle
-from .straighten import straightened
+from .straighten import straightened, uncrossed
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -73,7 +73,8 @@ def patch_borders(
     border = inner[of[:, 0] != of[:, 1]]
     border = np.setdiff1d(border, tin.edges.nonmanifold, assume_unique=True)
     measured = measure_edges(tin, border, z_scale, part(progress, 0.9, 1.0))
-    points = _straight(tin, border[_parting(tin, patches, border, change)], support, z_scale)
+    parting = border[_parting(tin, patches, border, change)]
+    points = _straight(tin, border, parting, support, z_scale)
     edges, error = _between_planes(tin, patches, measured, points, z_scale)
     return Borders(patches, edges, error, points)
 
@@ -86,12 +87,15 @@ def _parting(tin: Tin, patches: Patches, border: Ints, change: float) -> NDArray
     return (np.hypot(step[:, 0], step[:, 1]) >= change) | patches.wall[of].any(axis=1)
 
 
-def _straight(tin: Tin, border: Ints, support: float, z_scale: float) -> Floats:
-    ends = tin.edges.ends[border]
+def _straight(tin: Tin, border: Ints, parting: Ints, support: float, z_scale: float) -> Floats:
+    """Return the vertices with the zig-zags of parting borders straightened."""
+    ends = tin.edges.ends[parting]
     points = tin.vertices * (1.0, 1.0, z_scale)
+    rim = np.zeros(len(points), bool)
+    rim[tin.edges.ends[tin.edges.boundary]] = True
     lines = chain(ends, np.zeros(len(ends), np.int8), len(points))
-    points = straightened(points, lines, ends, support)
-    return points / (1.0, 1.0, z_scale)
+    moved = straightened(points, lines, ends, support, rim)
+    return uncrossed(points, moved, tin.edges.ends[border]) / (1.0, 1.0, z_scale)
 
 
 def _between_planes(
