@@ -21,11 +21,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from ..progress import Progress, silent
+from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tin.weld import hang_together
 from .change import WALL_GRADE
 from .fits import Fits
+from .merging import join_parts, numbered
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -122,18 +123,21 @@ def grow(
     same = np.hypot(difference[:, 0], difference[:, 1]) < SAME_SLOPE
     same = np.where(steep[pairs[0]] | steep[pairs[1]], steep[pairs[0]] & steep[pairs[1]], same)
     root = hang_together(len(place), pairs[0][same], pairs[1][same])
-    label, count = _numbered(root)
+    label, count = numbered(root)
     progress(0.2)
     wall = np.zeros(count, bool)
     wall[label[steep]] = True
     fits = Fits.of_triangles(corners).gathered(label, count)
-    work = _Merging(fits, label.take(pairs[0]), label.take(pairs[1]), border, wall)
-    root = work.run(price(change, support), progress)
-    final, count = _numbered(root)
+    one, other = label.take(pairs[0]), label.take(pairs[1])
+    open_ = ~(wall[one] | wall[other])
+    touching = one[open_], other[open_], border[open_]
+    limit = price(change, support)
+    root = join_parts(fits, fits.misfit, touching, limit, part(progress, 0.2, 1.0))
+    final, count = numbered(root)
     kept = np.flatnonzero(root == np.arange(len(root)))
     of_face = np.empty(len(place), np.int64)
     of_face[place] = final.take(label)
-    return Patches(of_face, work.fits.take(kept), wall[kept], origin)
+    return Patches(of_face, fits.take(kept), wall[kept], origin)
 
 
 def _in_order(tin: Tin, z_scale: float) -> tuple[Ints, Floats, Floats]:
@@ -162,98 +166,3 @@ def _neighbours(tin: Tin, rank: Ints) -> tuple[tuple[Ints, Ints], Floats]:
     low, high = faces.min(axis=1), faces.max(axis=1)
     order = np.argsort(low * len(rank) + high)
     return (low[order], high[order]), length[order]
-
-
-def _numbered(root: Ints) -> tuple[Ints, int]:
-    """Return numbers without gaps for roots that are the lowest of their set."""
-    number = np.cumsum(root == np.arange(len(root))) - 1
-    return number[root], int(number[-1]) + 1 if len(number) else 0
-
-
-class _Merging:
-    """Parts that are joined pair by pair, each pair with its border and what joining costs."""
-
-    def __init__(
-        self, fits: Fits, one: Ints, other: Ints, border: Floats, shut: NDArray[np.bool_]
-    ) -> None:
-        self.fits = fits
-        self.misfit = fits.misfit
-        self.root = np.arange(len(fits.area))
-        open_ = ~(shut[one] | shut[other])
-        self.one, self.other, self.border = self._tidy(one[open_], other[open_], border[open_])
-        self.cost = self._costs(self.one, self.other, self.border)
-
-    def run(self, limit: float, progress: Progress) -> Ints:
-        """Join pairs until none costs less than ``limit``; return the root of each part."""
-        start = len(self.root)
-        step = np.arange(start)
-        changed = np.zeros(start, bool)
-        while True:
-            joined = self._best(limit)
-            if not len(joined):
-                return self._roots()
-            a, b = self.one[joined], self.other[joined]
-            self.fits.put(a, self.fits.together(a, b))
-            self.misfit[a] = self.fits.take(a).misfit
-            self.root[b] = a
-            step[b] = a
-            changed[a] = changed[b] = True
-            self._renew(step, changed)
-            step[b] = b
-            changed[a] = changed[b] = False
-            progress(0.2 + 0.8 * (1.0 - len(self.one) / max(start, 1)) ** 2)
-
-    def _tidy(self, one: Ints, other: Ints, border: Floats) -> tuple[Ints, Ints, Floats]:
-        """Return pairs of different parts, the lower first, each pair once."""
-        low, high = np.minimum(one, other), np.maximum(one, other)
-        apart = low != high
-        key, border = low[apart] * len(self.root) + high[apart], border[apart]
-        order = np.argsort(key, kind="stable")
-        key = key[order]
-        first = np.flatnonzero(np.diff(key, prepend=-1))
-        total = np.add.reduceat(border[order], first) if len(first) else border[:0]
-        return *np.divmod(key[first], len(self.root)), total
-
-    def _costs(self, one: Ints, other: Ints, border: Floats) -> Floats:
-        cost = np.empty(len(one))
-        for begin in range(0, len(one), 1 << 15):
-            some = slice(begin, begin + (1 << 15))
-            i, j = one[some], other[some]
-            more = self.fits.together(i, j).misfit
-            more -= self.misfit.take(i)
-            more -= self.misfit.take(j)
-            cost[some] = more
-        with np.errstate(divide="ignore", invalid="ignore"):
-            cost /= border
-        return np.where(border > 0, cost, np.inf)
-
-    def _best(self, limit: float) -> Ints:
-        """Return the pairs under the limit that are the best of both their parts."""
-        pairs = np.flatnonzero(self.cost < limit)
-        pairs = pairs[np.argsort(self.cost[pairs], kind="stable")[::-1]]
-        best = np.full(len(self.root), -1)
-        # Of what is written to one place the last stays: the cheapest pair of each part.
-        ends = np.column_stack((self.one[pairs], self.other[pairs])).ravel()
-        best[ends] = np.repeat(pairs, 2)
-        return pairs[(best[self.one[pairs]] == pairs) & (best[self.other[pairs]] == pairs)]
-
-    def _renew(self, step: Ints, changed: NDArray[np.bool_]) -> None:
-        """Bring the pairs of joined parts up to date."""
-        touched = changed[self.one] | changed[self.other]
-        rest = ~touched
-        one, other, border = self._tidy(
-            step[self.one[touched]], step[self.other[touched]], self.border[touched]
-        )
-        cost = self._costs(one, other, border)
-        self.one = np.concatenate((self.one[rest], one))
-        self.other = np.concatenate((self.other[rest], other))
-        self.border = np.concatenate((self.border[rest], border))
-        self.cost = np.concatenate((self.cost[rest], cost))
-
-    def _roots(self) -> Ints:
-        root = self.root
-        while True:
-            shorter = root[root]
-            if (shorter == root).all():
-                return root
-            root = shorter

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from ..progress import Progress, part, silent
 from ..tin import Tin
+from .bends import only_bends
 from .chains import chain
 from .change import EdgeChange, angle_of_rises, measure_edges
 from .fits import XX, XY, YY
@@ -33,7 +34,7 @@ class Borders:
     patches
         The patches.
     edges
-        Their borders, inside the surface.
+        Those of their borders inside the surface where it does more than bend.
     error : (k,) float
         Standard error of the change at each edge, from how uneven both patches are.
     points : (n, 3) float
@@ -72,19 +73,25 @@ def patch_borders(
     of = patches.of_face[faces[inner]]
     border = inner[of[:, 0] != of[:, 1]]
     border = np.setdiff1d(border, tin.edges.nonmanifold, assume_unique=True)
-    measured = measure_edges(tin, border, z_scale, part(progress, 0.9, 1.0))
-    parting = border[_parting(tin, patches, border, change)]
+    parting = border[_parting(tin, patches, border, change, z_scale)]
+    measured = measure_edges(tin, parting, z_scale, part(progress, 0.9, 1.0))
     points = _straight(tin, border, parting, support, z_scale)
     edges, error = _between_planes(tin, patches, measured, points, z_scale)
     return Borders(patches, edges, error, points)
 
 
-def _parting(tin: Tin, patches: Patches, border: Ints, change: float) -> NDArray[np.bool_]:
+def _parting(
+    tin: Tin, patches: Patches, border: Ints, change: float, z_scale: float
+) -> NDArray[np.bool_]:
     """Tell which borders may be breaks at all, whatever their direction, (k,) bool."""
     of = patches.of_face[tin.edges.faces[border]]
-    gradients = patches.fits.gradients
+    gradients, wall = patches.fits.gradients, patches.wall[of].any(axis=1)
     step = gradients[of[:, 1]] - gradients[of[:, 0]]
-    return (np.hypot(step[:, 0], step[:, 1]) >= change) | patches.wall[of].any(axis=1)
+    result = wall | (np.hypot(step[:, 0], step[:, 1]) >= change)
+    asked = np.flatnonzero(result & ~wall)
+    pairs, pair = np.unique(np.sort(of[asked], axis=1), axis=0, return_inverse=True)
+    result[asked] = ~only_bends(tin, patches, pairs, z_scale)[pair.ravel()]
+    return result
 
 
 def _straight(tin: Tin, border: Ints, parting: Ints, support: float, z_scale: float) -> Floats:
@@ -101,7 +108,7 @@ def _straight(tin: Tin, border: Ints, parting: Ints, support: float, z_scale: fl
 def _between_planes(
     tin: Tin, patches: Patches, measured: EdgeChange, points: Floats, z_scale: float
 ) -> tuple[EdgeChange, Floats]:
-    """Return the edges with rises of the planes on both sides, and the errors of their changes."""
+    """Return the edges with the rises of the planes on both sides, and the errors of changes."""
     of = patches.of_face[tin.edges.faces[measured.edges]]
     along = points[measured.ends[:, 1]] - points[measured.ends[:, 0]]
     length = np.hypot(along[:, 0], along[:, 1])

@@ -1,0 +1,155 @@
+"""Parts joined pair by pair, the pair that costs least per length of border first.
+
+Pairs that are each other's best are joined at the same time; what joining costs is worked out
+again only where a part has changed. So a few hundred rounds of whole-array steps join millions of
+parts, as one pair after the other would.
+"""
+
+from typing import Protocol, Self
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..progress import Progress, silent
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+class Model(Protocol):
+    """Something fitted to each of k parts that follows for joined parts from theirs."""
+
+    def together(self, one: Ints, other: Ints) -> Self:
+        """Return the fits of pairs of parts."""
+
+    def put(self, rows: Ints, parts: Self) -> None:
+        """Write fits over the given rows."""
+
+    @property
+    def misfit(self) -> Floats:
+        """What is left unexplained in each part."""
+
+
+def join_parts(
+    model: Model,
+    misfit: Floats,
+    pairs: tuple[Ints, Ints, Floats],
+    limit: float,
+    progress: Progress = silent,
+) -> Ints:
+    """Join parts as long as that adds less misfit per length of border than a limit.
+
+    Parameters
+    ----------
+    model
+        The fits of the parts; those of joined parts are written over the lower of the two.
+    misfit : (k,) float
+        What is unexplained in each part alone; changed in place.
+    pairs
+        Parts that touch, two (p,) int arrays, and the length of their border (p,).
+    limit
+        Pairs that cost as much are not joined.
+    progress
+        Told the share done.
+
+    Returns
+    -------
+    (k,) int
+        The lowest part of the set that each part is joined to.
+    """
+    return _Merging(model, misfit, *pairs).run(limit, progress)
+
+
+def numbered(root: Ints) -> tuple[Ints, int]:
+    """Return numbers without gaps for roots that are the lowest of their set, and their count."""
+    number = np.cumsum(root == np.arange(len(root))) - 1
+    return number[root], int(number[-1]) + 1 if len(number) else 0
+
+
+class _Merging:
+    """Parts on their way, each pair with its border and what joining costs."""
+
+    def __init__(
+        self, model: Model, misfit: Floats, one: Ints, other: Ints, border: Floats
+    ) -> None:
+        self.model = model
+        self.misfit = misfit
+        self.root = np.arange(len(misfit))
+        self.one, self.other, self.border = self._tidy(one, other, border)
+        self.cost = self._costs(self.one, self.other, self.border)
+
+    def run(self, limit: float, progress: Progress) -> Ints:
+        """Join pairs until none costs less than ``limit``; return the root of each part."""
+        start, first = len(self.root), len(self.one)
+        step = np.arange(start)
+        changed = np.zeros(start, bool)
+        while True:
+            joined = self._best(limit)
+            if not len(joined):
+                return self._roots()
+            a, b = self.one[joined], self.other[joined]
+            together = self.model.together(a, b)
+            self.model.put(a, together)
+            self.misfit[a] = together.misfit
+            self.root[b] = a
+            step[b] = a
+            changed[a] = changed[b] = True
+            self._renew(step, changed)
+            step[b] = b
+            changed[a] = changed[b] = False
+            progress(max(0.0, 1.0 - len(self.one) / max(first, 1)))
+
+    def _tidy(self, one: Ints, other: Ints, border: Floats) -> tuple[Ints, Ints, Floats]:
+        """Return pairs of different parts, the lower first, each pair once."""
+        low, high = np.minimum(one, other), np.maximum(one, other)
+        apart = low != high
+        key, border = low[apart] * len(self.root) + high[apart], border[apart]
+        order = np.argsort(key, kind="stable")
+        key = key[order]
+        first = np.flatnonzero(np.diff(key, prepend=-1))
+        total = np.add.reduceat(border[order], first) if len(first) else border[:0]
+        return *np.divmod(key[first], len(self.root)), total
+
+    def _costs(self, one: Ints, other: Ints, border: Floats) -> Floats:
+        cost = np.empty(len(one))
+        for begin in range(0, len(one), 1 << 15):
+            some = slice(begin, begin + (1 << 15))
+            i, j = one[some], other[some]
+            more = self.model.together(i, j).misfit
+            more -= self.misfit.take(i)
+            more -= self.misfit.take(j)
+            cost[some] = more
+        with np.errstate(divide="ignore", invalid="ignore"):
+            cost /= border
+        return np.where(border > 0, cost, np.inf)
+
+    def _best(self, limit: float) -> Ints:
+        """Return the pairs under the limit that are the best of both their parts."""
+        pairs = np.flatnonzero(self.cost < limit)
+        pairs = pairs[np.argsort(self.cost[pairs], kind="stable")[::-1]]
+        best = np.full(len(self.root), -1)
+        # Of what is written to one place the last stays: the cheapest pair of each part.
+        ends = np.column_stack((self.one[pairs], self.other[pairs])).ravel()
+        best[ends] = np.repeat(pairs, 2)
+        return pairs[(best[self.one[pairs]] == pairs) & (best[self.other[pairs]] == pairs)]
+
+    def _renew(self, step: Ints, changed: NDArray[np.bool_]) -> None:
+        """Bring the pairs of joined parts up to date."""
+        touched = changed[self.one] | changed[self.other]
+        rest = ~touched
+        one, other, border = self._tidy(
+            step[self.one[touched]], step[self.other[touched]], self.border[touched]
+        )
+        cost = self._costs(one, other, border)
+        self.one = np.concatenate((self.one[rest], one))
+        self.other = np.concatenate((self.other[rest], other))
+        self.border = np.concatenate((self.border[rest], border))
+        self.cost = np.concatenate((self.cost[rest], cost))
+
+    def _roots(self) -> Ints:
+        root = self.root
+        while True:
+            shorter = root[root]
+            if (shorter == root).all():
+                return root
+            root = shorter
