@@ -1,12 +1,10 @@
 """Find the lines along which the slope of a design changes."""
 
-from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 from qgis.core import (
     Qgis,
-    QgsGeometry,
     QgsProcessing,
     QgsProcessingContext,
     QgsProcessingFeedback,
@@ -15,34 +13,15 @@ from qgis.core import (
     QgsProcessingParameterNumber,
 )
 
-from ..core.breaks import KINDS, WALL_GRADE, BreakLines, Kind, Measure, Search, find_breaks
+from ..core.breaks import KINDS, BreakLines, Kind, Measure, Search, find_breaks
+from ..core.breaks.patches import grow
 from ..core.text import translate
-from ..core.units import LinearUnit
 from ..layers.crs import JobUnits
 from ..layers.fields import fields
-from ..layers.lines import line_geometry
-from ..styles import style_breaks
+from ..styles import style_breaks, style_patches
 from .base import UndercourseAlgorithm
-
-COLUMNS = (
-    ("kind", str),
-    ("change", float),
-    ("change_min", float),
-    ("change_max", float),
-    ("grade_left", float),
-    ("left_min", float),
-    ("left_max", float),
-    ("grade_right", float),
-    ("right_min", float),
-    ("right_max", float),
-    ("angle", float),
-    ("length", float),
-    ("z_start", float),
-    ("z_end", float),
-    ("fall", float),
-    ("flag", str),
-    ("why", str),
-)
+from .slope_patches import PATCH_COLUMNS, patch_rows
+from .slope_rows import COLUMNS, figures, in_plan, kind_labels, rows
 
 
 class SlopeBreaks(UndercourseAlgorithm):
@@ -53,10 +32,16 @@ class SlopeBreaks(UndercourseAlgorithm):
 
     DESIGN = "DESIGN"
     MIN_CHANGE = "MIN_CHANGE"
+    KEEP_CHANGE = "KEEP_CHANGE"
+    TOLERANCE = "TOLERANCE"
+    GAP = "GAP"
     MIN_LENGTH = "MIN_LENGTH"
     KINDS = "KINDS"
     MEASURE = "MEASURE"
     BREAKS = "BREAKS"
+    PATCHES = "PATCHES"
+    PATCH_COUNT = "PATCH_COUNT"
+    LARGEST_MOVE = "LARGEST_MOVE"
     COUNT = "COUNT"
     LENGTH = "LENGTH"
     FLAGGED = "FLAGGED"
@@ -76,7 +61,11 @@ class SlopeBreaks(UndercourseAlgorithm):
             self.summary(),
             translate(
                 "SlopeBreaks",
-                "The slope change is measured at every edge between two faces, square to the edge: it is the grade on one side less the grade on the other, walking straight across (the algebraic difference in grade). Edges of one kind are joined to one line up to the next junction, which is a point where the number of breaks that meet is not two.",
+                "The slope change is measured at every edge between two faces, square to the edge: it is the grade on one side less the grade on the other, walking straight across (the algebraic difference in grade). Edges are joined to lines that go on through a junction along the straightest way (a turn of up to 30 degrees), and that are split where their kind changes.",
+            ),
+            translate(
+                "SlopeBreaks",
+                "With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features are lost. Zig-zags are straightened, no farther than that width.",
             ),
             translate(
                 "SlopeBreaks",
@@ -119,6 +108,42 @@ class SlopeBreaks(UndercourseAlgorithm):
                 "SlopeBreaks",
                 "Breaks whose slope changes by less are left out. In percent of grade: 2 % beside 7 % in the same direction is a change of 5, +2 % beside -2 % a change of 4. In degrees where the change is measured as an angle.",
             ),
+        )
+        self.add(
+            QgsProcessingParameterNumber(
+                self.KEEP_CHANGE,
+                translate("SlopeBreaks", "Slope change that continues a line (percent)"),
+                Qgis.ProcessingNumberParameterType.Double,
+                None,
+                True,
+                0.001,
+            ),
+            translate(
+                "SlopeBreaks",
+                "A line that reaches the smallest slope change somewhere goes on while its change is at least this. Blank: the smallest slope change itself.",
+            ),
+        )
+        self.add(
+            self.length(
+                self.TOLERANCE,
+                translate("SlopeBreaks", "Width over which slopes are taken"),
+                "0",
+                plan=True,
+            ),
+            translate(
+                "SlopeBreaks",
+                "0 compares face with face, exactly. Greater: patches of about this width and more are compared, so that noise and fillets do not tear lines apart.",
+            ),
+        )
+        self.add(
+            self.length(
+                self.GAP, translate("SlopeBreaks", "Longest gap to bridge"), "0", plan=True
+            ),
+            translate(
+                "SlopeBreaks",
+                "Ends of lines that run on towards each other, both convex or both concave, are joined over gaps up to this.",
+            ),
+            advanced=True,
         )
         self.add(
             self.length(self.MIN_LENGTH, translate("SlopeBreaks", "Shortest line"), "0"),
@@ -167,7 +192,20 @@ class SlopeBreaks(UndercourseAlgorithm):
             ),
             translate(
                 "SlopeBreaks",
-                "Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); flag and why for lines to look at. Figures beside an upright face are empty.",
+                "Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); flag and why for lines to look at. Figures beside an upright face are empty.",
+            ),
+        )
+        self.add(
+            QgsProcessingParameterFeatureSink(
+                self.PATCHES,
+                translate("SlopeBreaks", "Patches of one slope"),
+                QgsProcessing.SourceType.TypeVectorPolygon,
+                None,
+                True,
+            ),
+            translate(
+                "SlopeBreaks",
+                "Areas between breaks that one plane fits, with the fields: patch, grade (percent), fall_bearing (downhill, clockwise from grid north), area, residual (root mean square height from the plane), faces. They cover the design without gaps, but for upright faces. Without a width over which slopes are taken they are the flat parts of the design.",
             ),
         )
         for name, label in self._numbers().items():
@@ -179,6 +217,8 @@ class SlopeBreaks(UndercourseAlgorithm):
             self.LENGTH: translate("SlopeBreaks", "Length of all lines (CRS unit)"),
             self.FLAGGED: translate("SlopeBreaks", "Number of flagged lines"),
             self.UNMEASURED: translate("SlopeBreaks", "Number of edges that cannot be measured"),
+            self.PATCH_COUNT: translate("SlopeBreaks", "Number of patches"),
+            self.LARGEST_MOVE: translate("SlopeBreaks", "Largest move of a vertex (CRS unit)"),
         }
         for kind, label in kind_labels().items():
             numbers[f"{kind.upper()}_COUNT"] = translate("SlopeBreaks", "{kind}: lines").format(
@@ -206,15 +246,26 @@ class SlopeBreaks(UndercourseAlgorithm):
         units = self.units(self.design, parameters, context)
         measure = Measure(self.word(parameters, self.MEASURE, context))
         minimum = self.parameterAsDouble(parameters, self.MIN_CHANGE, context)
+        z_scale = units.vertical.to(units.plan)
         search = Search(
-            minimum / 100 if measure is Measure.GRADE else np.radians(minimum),
+            self._threshold(minimum, measure),
+            self._keep(parameters, context, measure),
             measure=measure,
+            support=self.length_value(parameters, self.TOLERANCE, context, units.plan) or 0.0,
+            gap=self.length_value(parameters, self.GAP, context, units.plan) or 0.0,
             kinds=[Kind(word) for word in self.words(parameters, self.KINDS, context)],
             min_length=self.length_value(parameters, self.MIN_LENGTH, context, units.plan) or 0.0,
-            z_scale=units.vertical.to(units.plan),
+            z_scale=z_scale,
         )
-        lines = find_breaks(self.design.data, search, self.progress(feedback, 0.05, 0.7)).lines
+        found = find_breaks(self.design.data, search, self.progress(feedback, 0.05, 0.7))
+        lines = found.lines
+        patches = found.patches
+        if patches is None and not self.is_blank(parameters, self.PATCHES):
+            patches = grow(self.design.data, search.least, 0.0, z_scale)
         results = figures(lines)
+        move = found.points[:, :2] - self.design.data.vertices[:, :2]
+        results[self.LARGEST_MOVE] = float(np.hypot(move[:, 0], move[:, 1]).max(initial=0.0))
+        results[self.PATCH_COUNT] = 0 if patches is None else len(patches)
         self._tell(lines, units, results, feedback)
         sink = self.sink(
             parameters,
@@ -227,7 +278,34 @@ class SlopeBreaks(UndercourseAlgorithm):
         with sink:
             sink.add_many(rows(lines, units.plan), len(lines), self.progress(feedback, 0.7, 1.0))
         self.named_output(context, sink.id, translate("SlopeBreaks", "Slope breaks"), style_breaks)
-        return {self.BREAKS: sink.id, **results}
+        results[self.BREAKS] = sink.id
+        flat = self.sink(
+            parameters,
+            self.PATCHES,
+            context,
+            fields(*PATCH_COLUMNS),
+            Qgis.WkbType.MultiPolygon,
+            self.design.crs,
+        )
+        if flat is not None and patches is not None:
+            with flat:
+                flat.add_many(patch_rows(self.design.data, patches, found.points, z_scale))
+            title = translate("SlopeBreaks", "Patches of one slope")
+            self.named_output(context, flat.id, title, style_patches)
+            results[self.PATCHES] = flat.id
+        return results
+
+    def _threshold(self, value: float, measure: Measure) -> float:
+        return value / 100 if measure is Measure.GRADE else float(np.radians(value))
+
+    def _keep(
+        self, parameters: dict[str, Any], context: QgsProcessingContext, measure: Measure
+    ) -> float | None:
+        if self.is_blank(parameters, self.KEEP_CHANGE):
+            return None
+        return self._threshold(
+            self.parameterAsDouble(parameters, self.KEEP_CHANGE, context), measure
+        )
 
     def _tell(
         self,
@@ -241,7 +319,7 @@ class SlopeBreaks(UndercourseAlgorithm):
                 translate("SlopeBreaks", "{kind}: {count} lines, {length}").format(
                     kind=label,
                     count=results[f"{kind.upper()}_COUNT"],
-                    length=_in_plan(results[f"{kind.upper()}_LENGTH"], units.plan),
+                    length=in_plan(results[f"{kind.upper()}_LENGTH"], units.plan),
                 )
             )
         if not len(lines):
@@ -251,6 +329,12 @@ class SlopeBreaks(UndercourseAlgorithm):
                     "SlopeBreaks",
                     "No slope break was found: lower the smallest slope change or the shortest line.",
                 ),
+            )
+        if results[self.LARGEST_MOVE] > 0:
+            feedback.pushInfo(
+                translate(
+                    "SlopeBreaks", "Zig-zags were straightened: no vertex moved more than {move}."
+                ).format(move=in_plan(results[self.LARGEST_MOVE], units.plan))
             )
         if results[self.FLAGGED]:
             self.warn(
@@ -269,79 +353,3 @@ class SlopeBreaks(UndercourseAlgorithm):
                     "{count} edges cannot be measured, the first at {x:.3f}, {y:.3f}: more than two faces meet there, faces lie over each other, or a face has no area; breaks may be missing there.",
                 ).format(count=len(lines.skipped), x=x, y=y),
             )
-
-
-def kind_labels() -> dict[str, str]:
-    """Return the words for kinds and what people see for them."""
-    return {
-        str(Kind.RIDGE): translate("SlopeBreaks", "Ridge, crown"),
-        str(Kind.VALLEY): translate("SlopeBreaks", "Valley, flowline"),
-        str(Kind.TOP): translate("SlopeBreaks", "Top of slope"),
-        str(Kind.TOE): translate("SlopeBreaks", "Toe of slope"),
-    }
-
-
-def figures(lines: BreakLines) -> dict[str, Any]:
-    """Return the numeric results."""
-    numbers: dict[str, Any] = {
-        SlopeBreaks.COUNT: len(lines),
-        SlopeBreaks.LENGTH: float(lines.length.sum()),
-        SlopeBreaks.FLAGGED: int(((lines.wall > 0) | lines.doubtful).sum()),
-        SlopeBreaks.UNMEASURED: len(lines.skipped),
-    }
-    for kind in KINDS:
-        of_kind = lines.of_kind(kind)
-        numbers[f"{kind.upper()}_COUNT"] = int(of_kind.sum())
-        numbers[f"{kind.upper()}_LENGTH"] = float(lines.length[of_kind].sum())
-    return numbers
-
-
-def rows(lines: BreakLines, plan: LinearUnit) -> Iterator[tuple[QgsGeometry, list[Any]]]:
-    """Yield geometry and attributes of each line, in the order of `COLUMNS`."""
-    percents = []
-    for spread in (lines.change, lines.grade_left, lines.grade_right):
-        percents += [100 * spread.mean, 100 * spread.low, 100 * spread.high]
-    numbers = np.column_stack(
-        [
-            *percents,
-            np.degrees(lines.angle),
-            lines.length,
-            lines.z_start,
-            lines.z_end,
-            lines.z_start - lines.z_end,
-        ]
-    )
-    numbers += 0.0  # no "-0" in tables
-    for number, row in enumerate(numbers.tolist()):
-        flag, why = _flag(lines, number, plan)
-        kind = str(KINDS[lines.kind[number]])
-        yield line_geometry(lines.line(number)), [kind, *row, flag, why]
-
-
-def _flag(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | None, str | None]:
-    flags, reasons = [], []
-    if lines.wall[number] > 0:
-        flags.append("wall")
-        reasons.append(
-            translate(
-                "SlopeBreaks",
-                "{part} of {whole} lie beside a face steeper than {limit:.0f} %: a wall, a kerb face or a step, whose grade says little.",
-            ).format(
-                part=_in_plan(lines.wall[number], plan),
-                whole=_in_plan(lines.length[number], plan),
-                limit=100 * WALL_GRADE,
-            )
-        )
-    if lines.doubtful[number]:
-        flags.append("unmeasured")
-        reasons.append(
-            translate(
-                "SlopeBreaks",
-                "It ends at an edge that cannot be measured, because more than two faces meet there, faces lie over each other or a face has no area: the line may go on.",
-            )
-        )
-    return ", ".join(flags) or None, " ".join(reasons) or None
-
-
-def _in_plan(length: float, plan: LinearUnit) -> str:
-    return f"{length:.2f} {plan.symbol}"

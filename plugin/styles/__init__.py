@@ -10,6 +10,7 @@ from .lines import (
     style_left_over,
     style_oriented_lines,
     style_passes,
+    style_patches,
     style_points,
     style_reference_lines,
 )
@@ -39,6 +40,7 @@ __all__ = [
     "style_mesh",
     "style_oriented_lines",
     "style_passes",
+    "style_patches",
     "style_points",
     "style_raster_surface",
     "style_reference_lines",

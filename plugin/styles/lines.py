@@ -117,6 +117,24 @@ def style_passes(layer: QgsVectorLayer) -> None:
     add_label(layer, ("pass",), palette.OCHRE_TEXT)
 
 
+def style_patches(layer: QgsVectorLayer) -> None:
+    """Quiet fills with thin slate outlines, and the grade as label."""
+    symbol = QgsFillSymbol.createSimple(
+        {
+            "color": palette.PAPER,
+            "style": "solid",
+            "outline_color": palette.SLATE,
+            "outline_width": "0.2",
+        }
+    )
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+    add_label(layer, ("grade",), palette.QUIET_TEXT)
+    settings = QgsPalLayerSettings(layer.labeling().settings())
+    settings.fieldName = "format_number(\"grade\", 1) || ' %'"
+    settings.isExpression = True
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
+
+
 def style_left_over(layer: QgsVectorLayer) -> None:
     """Berry hatching."""
     symbol = QgsFillSymbol.createSimple(

@@ -4,6 +4,7 @@ from .change import WALL_GRADE, Measure, measure_edges, steep_edges
 from .find import Found, Search, find_breaks
 from .kinds import KINDS, Kind, classify
 from .lines import BreakLines, Spread
+from .patches import Patches
 
 __all__ = [
     "KINDS",
@@ -12,6 +13,7 @@ __all__ = [
     "Found",
     "Kind",
     "Measure",
+    "Patches",
     "Search",
     "Spread",
     "classify",

@@ -60,7 +60,7 @@ def share_out(tin: Tin, patches: Patches, support: float, least: float) -> Patch
     face, edge = tree.query_nearest(middles, max_distance=2.0 * support, all_matches=False)
     of_face = patches.of_face.copy()
     of_face[faces[face]] = keeper[edge]
-    return patches.dealt(of_face)
+    return patches.dealt(of_face, patches.own & (of_face == patches.of_face))
 
 
 def _changes(tin: Tin, patches: Patches, edges: Ints, of: Ints) -> tuple[Floats, Floats]:

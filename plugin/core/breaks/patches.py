@@ -9,9 +9,9 @@ from face to face. This is the piecewise-linear model of Mumford and Shah, "Opti
 by piecewise smooth functions" (1989), minimised by merging as in Koepfler, Lopez and Morel, "A
 multiscale algorithm for image segmentation by variational method" (1994); titles from memory.
 
-The price follows from what a break is. Beside a border across which the grade changes by ``c``, a
-strip of width ``w`` fits a single plane with a misfit of ``c^2 w^3 / 24`` per length. At that price
-two patches stay apart when their grades differ by ``c`` and both are ``w / 2`` wide, and narrower
+The price follows from what a break is. Two strips of width ``w`` beside a border across which the
+grade changes by ``c`` fit a single plane with a misfit of ``c^2 w^3 / 24`` per length. At that
+price two patches stay apart when their grades differ by ``c`` and both are ``w`` wide, and narrower
 ones when they differ by more. Noise of the heights, and a curve that bends by less than ``c``
 within ``w``, cost less and part nothing.
 """
@@ -49,23 +49,26 @@ class Patches:
         Patches of faces too steep to have a place in plan; their planes mean nothing.
     origin : (3,) float
         What the centroids are counted from.
+    own : (m,) bool
+        False for faces that were dealt to a patch whose plane was fitted without them.
     """
 
     of_face: Ints
     fits: Fits
     wall: NDArray[np.bool_]
     origin: Floats
+    own: NDArray[np.bool_]
 
     def __len__(self) -> int:
         """Return the number of patches."""
         return len(self.wall)
 
-    def dealt(self, of_face: Ints) -> "Patches":
+    def dealt(self, of_face: Ints, own: NDArray[np.bool_]) -> "Patches":
         """Return the patches with other faces and the planes they have; empty ones are left out."""
         used = np.unique(of_face)
         number = np.full(len(self), -1)
         number[used] = np.arange(len(used))
-        return Patches(number[of_face], self.fits.take(used), self.wall[used], self.origin)
+        return Patches(number[of_face], self.fits.take(used), self.wall[used], self.origin, own)
 
     def areas(self, tin: Tin) -> Floats:
         """Return the plan area of the faces of each patch, (k,) float."""
@@ -137,7 +140,7 @@ def grow(
     kept = np.flatnonzero(root == np.arange(len(root)))
     of_face = np.empty(len(place), np.int64)
     of_face[place] = final.take(label)
-    return Patches(of_face, fits.take(kept), wall[kept], origin)
+    return Patches(of_face, fits.take(kept), wall[kept], origin, np.ones(len(of_face), bool))
 
 
 def _in_order(tin: Tin, z_scale: float) -> tuple[Ints, Floats, Floats]:

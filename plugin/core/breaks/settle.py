@@ -62,7 +62,7 @@ def settle(
         if not move.any():
             break
         of_face[face[move]] = target[move]
-    return patches.dealt(of_face)
+    return patches.dealt(of_face, patches.own)
 
 
 def _beside_borders(of_face: Ints, across: Ints, wall: NDArray[np.bool_]) -> Ints:

@@ -54,7 +54,8 @@ def straightened(
         if not zig.any():
             break
         a, b, c = before[zig], node[zig], after[zig]
-        target = (place[a] + 2.0 * place[b] + place[c]) / 4.0
+        # Both neighbours first: the same bits whichever way the line is walked.
+        target = ((place[a] + place[c]) + 2.0 * place[b]) / 4.0
         place[b] = points[b] + _no_farther(target - points[b], tolerance)
     return place
 

@@ -1,0 +1,113 @@
+"""Slope breaks as rows with attributes, and the figures of a run."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+from qgis.core import QgsGeometry
+
+from ..core.breaks import KINDS, WALL_GRADE, BreakLines, Kind
+from ..core.text import translate
+from ..core.units import LinearUnit
+from ..layers.lines import line_geometry
+
+COLUMNS = (
+    ("kind", str),
+    ("change", float),
+    ("change_min", float),
+    ("change_max", float),
+    ("grade_left", float),
+    ("left_min", float),
+    ("left_max", float),
+    ("grade_right", float),
+    ("right_min", float),
+    ("right_max", float),
+    ("angle", float),
+    ("length", float),
+    ("z_start", float),
+    ("z_end", float),
+    ("fall", float),
+    ("confidence", float),
+    ("bridged", float),
+    ("flag", str),
+    ("why", str),
+)
+
+
+def kind_labels() -> dict[str, str]:
+    """Return the words for kinds and what people see for them."""
+    return {
+        str(Kind.RIDGE): translate("SlopeBreaks", "Ridge, crown"),
+        str(Kind.VALLEY): translate("SlopeBreaks", "Valley, flowline"),
+        str(Kind.TOP): translate("SlopeBreaks", "Top of slope"),
+        str(Kind.TOE): translate("SlopeBreaks", "Toe of slope"),
+    }
+
+
+def figures(lines: BreakLines) -> dict[str, Any]:
+    """Return the numeric results."""
+    numbers: dict[str, Any] = {
+        "COUNT": len(lines),
+        "LENGTH": float(lines.length.sum()),
+        "FLAGGED": int(((lines.wall > 0) | lines.doubtful).sum()),
+        "UNMEASURED": len(lines.skipped),
+    }
+    for kind in KINDS:
+        of_kind = lines.of_kind(kind)
+        numbers[f"{kind.upper()}_COUNT"] = int(of_kind.sum())
+        numbers[f"{kind.upper()}_LENGTH"] = float(lines.length[of_kind].sum())
+    return numbers
+
+
+def rows(lines: BreakLines, plan: LinearUnit) -> Iterator[tuple[QgsGeometry, list[Any]]]:
+    """Yield geometry and attributes of each line, in the order of `COLUMNS`."""
+    percents = []
+    for spread in (lines.change, lines.grade_left, lines.grade_right):
+        percents += [100 * spread.mean, 100 * spread.low, 100 * spread.high]
+    numbers = np.column_stack(
+        [
+            *percents,
+            np.degrees(lines.angle),
+            lines.length,
+            lines.z_start,
+            lines.z_end,
+            lines.z_start - lines.z_end,
+            100 * lines.sure,
+            lines.bridged,
+        ]
+    )
+    numbers += 0.0  # no "-0" in tables
+    for number, row in enumerate(numbers.tolist()):
+        flag, why = _flag(lines, number, plan)
+        kind = str(KINDS[lines.kind[number]])
+        yield line_geometry(lines.line(number)), [kind, *row, flag, why]
+
+
+def _flag(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | None, str | None]:
+    flags, reasons = [], []
+    if lines.wall[number] > 0:
+        flags.append("wall")
+        reasons.append(
+            translate(
+                "SlopeBreaks",
+                "{part} of {whole} lie beside a face steeper than {limit:.0f} %: a wall, a kerb face or a step, whose grade says little.",
+            ).format(
+                part=in_plan(lines.wall[number], plan),
+                whole=in_plan(lines.length[number], plan),
+                limit=100 * WALL_GRADE,
+            )
+        )
+    if lines.doubtful[number]:
+        flags.append("unmeasured")
+        reasons.append(
+            translate(
+                "SlopeBreaks",
+                "It ends at an edge that cannot be measured, because more than two faces meet there, faces lie over each other or a face has no area: the line may go on.",
+            )
+        )
+    return ", ".join(flags) or None, " ".join(reasons) or None
+
+
+def in_plan(length: float, plan: LinearUnit) -> str:
+    """Return a plan length with its unit."""
+    return f"{length:.2f} {plan.symbol}"
