@@ -4594,10 +4594,6 @@
         <translation>Les lignes plus courtes en plan sont omises, après la jonction des arêtes. Avec une unité, ou dans l&apos;unité du SCR : 5 ft, 1.5 m. 0 garde tout.</translation>
     </message>
     <message>
-        <source>Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); flag and why for lines to look at. Figures beside an upright face are empty.</source>
-        <translation>Lignes avec altitudes et les champs : kind ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs plus petites et plus grandes valeurs (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyenne) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; flag et why pour les lignes à regarder. Les chiffres à côté d&apos;une facette verticale sont vides.</translation>
-    </message>
-    <message>
         <source>No slope break was found: lower the smallest slope change or the shortest line.</source>
         <translation>Aucune rupture de pente trouvée : abaissez le plus petit changement de pente ou la ligne la plus courte.</translation>
     </message>
@@ -4632,10 +4628,6 @@
     <message>
         <source>Smallest slope change (percent)</source>
         <translation>Plus petit changement de pente (pour cent)</translation>
-    </message>
-    <message>
-        <source>The slope change is measured at every edge between two faces, square to the edge: it is the grade on one side less the grade on the other, walking straight across (the algebraic difference in grade). Edges of one kind are joined to one line up to the next junction, which is a point where the number of breaks that meet is not two.</source>
-        <translation>Le changement de pente se mesure à chaque arête entre deux facettes, d&apos;équerre à l&apos;arête : c&apos;est la pente d&apos;un côté moins celle de l&apos;autre, en traversant tout droit (la différence algébrique des pentes). Les arêtes d&apos;un genre sont jointes en une ligne jusqu&apos;à la jonction suivante, c&apos;est-à-dire un point où le nombre de ruptures qui se rencontrent n&apos;est pas deux.</translation>
     </message>
     <message>
         <source>The surface whose breaks are wanted: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
@@ -4684,6 +4676,62 @@
     <message>
         <source>{count} lines are flagged: read their fields “flag” and “why”.</source>
         <translation>{count} lignes sont signalées : lisez leurs champs « flag » et « why ».</translation>
+    </message>
+    <message>
+        <source>0 compares face with face, exactly. Greater: patches of about this width and more are compared, so that noise and fillets do not tear lines apart.</source>
+        <translation>0 compare face à face, exactement. Plus grand : des plages d&apos;environ cette largeur et plus sont comparées, pour que le bruit et les congés ne déchirent pas les lignes.</translation>
+    </message>
+    <message>
+        <source>A line that reaches the smallest slope change somewhere goes on while its change is at least this. Blank: the smallest slope change itself.</source>
+        <translation>Une ligne qui atteint quelque part le plus petit changement de pente continue tant que le sien est d&apos;au moins cette valeur. Vide : le plus petit changement de pente lui-même.</translation>
+    </message>
+    <message>
+        <source>Areas between breaks that one plane fits, with the fields: patch, grade (percent), fall_bearing (downhill, clockwise from grid north), area, residual (root mean square height from the plane), faces. They cover the design without gaps, but for upright faces. Without a width over which slopes are taken they are the flat parts of the design.</source>
+        <translation>Plages entre les ruptures auxquelles un seul plan convient, avec les champs : patch, grade (pour cent), fall_bearing (vers l&apos;aval, sens horaire depuis le nord du quadrillage), area, residual (écart quadratique moyen d&apos;altitude au plan), faces. Elles couvrent le projet sans lacune, sauf les faces verticales. Sans largeur de prise des pentes, ce sont les parties planes du projet.</translation>
+    </message>
+    <message>
+        <source>Ends of lines that run on towards each other, both convex or both concave, are joined over gaps up to this.</source>
+        <translation>Des bouts de lignes qui se prolongent l&apos;un vers l&apos;autre, tous deux convexes ou tous deux concaves, sont joints à travers des vides jusqu&apos;à cette longueur.</translation>
+    </message>
+    <message>
+        <source>Largest move of a vertex (CRS unit)</source>
+        <translation>Plus grand déplacement d&apos;un sommet (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); flag and why for lines to look at. Figures beside an upright face are empty.</source>
+        <translation>Lignes avec altitudes et les champs : kind ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, minimum, maximum) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyenne) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;irrégularité des plages), bridged (longueur des vides) ; flag et why pour les lignes à regarder. Les chiffres à côté d&apos;une face verticale sont vides.</translation>
+    </message>
+    <message>
+        <source>Longest gap to bridge</source>
+        <translation>Plus long vide à franchir</translation>
+    </message>
+    <message>
+        <source>Number of patches</source>
+        <translation>Nombre de plages</translation>
+    </message>
+    <message>
+        <source>Patches of one slope</source>
+        <translation>Plages d&apos;une seule pente</translation>
+    </message>
+    <message>
+        <source>Slope change that continues a line (percent)</source>
+        <translation>Changement de pente qui continue une ligne (pour cent)</translation>
+    </message>
+    <message>
+        <source>The slope change is measured at every edge between two faces, square to the edge: it is the grade on one side less the grade on the other, walking straight across (the algebraic difference in grade). Edges are joined to lines that go on through a junction along the straightest way (a turn of up to 30 degrees), and that are split where their kind changes.</source>
+        <translation>Le changement de pente est mesuré à chaque arête entre deux faces, d&apos;équerre à l&apos;arête : c&apos;est la pente d&apos;un côté moins celle de l&apos;autre, en traversant tout droit (la différence algébrique des pentes). Les arêtes sont jointes en lignes qui traversent une jonction par le chemin le plus droit (un angle de 30 degrés au plus), et qui sont coupées là où leur genre change.</translation>
+    </message>
+    <message>
+        <source>Width over which slopes are taken</source>
+        <translation>Largeur de prise des pentes</translation>
+    </message>
+    <message>
+        <source>With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features are lost. Zig-zags are straightened, no farther than that width.</source>
+        <translation>Avec une largeur de prise des pentes, les faces sont d&apos;abord réunies en plages auxquelles un plan convient presque aussi bien que deux : le bruit des altitudes se compense, une rupture étalée sur un congé étroit est trouvée une fois, en son milieu, et un cône ou une courbe qui ne fait que s&apos;incurver ne donne pas de rupture. Deux à trois fois la taille des triangles est une bonne largeur pour un terrain levé ; les détails plus étroits se perdent. Les zigzags sont redressés, pas plus loin que cette largeur.</translation>
+    </message>
+    <message>
+        <source>Zig-zags were straightened: no vertex moved more than {move}.</source>
+        <translation>Des zigzags ont été redressés : aucun sommet n&apos;a bougé de plus de {move}.</translation>
     </message>
 </context>
 <context>
