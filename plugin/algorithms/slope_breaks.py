@@ -1,5 +1,6 @@
 """Find the lines along which the slope of a design changes."""
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -15,13 +16,20 @@ from qgis.core import (
 
 from ..core.breaks import KINDS, BreakLines, Kind, Measure, Search, find_breaks
 from ..core.breaks.patches import grow
+from ..core.errors import UndercourseError
 from ..core.text import translate
+from ..core.tin.pixels import of_pixels
+from ..core.units import METRE
 from ..layers.crs import JobUnits
 from ..layers.fields import fields
+from ..layers.rasters import RasterSource
 from ..styles import style_breaks, style_patches
 from .base import UndercourseAlgorithm
 from .slope_patches import PATCH_COLUMNS, patch_rows
 from .slope_rows import COLUMNS, figures, in_plan, kind_labels, rows
+
+MOST_PIXELS = 4_000_000
+"""Pixels of a raster that are triangulated at once: about 2 GB."""
 
 
 class SlopeBreaks(UndercourseAlgorithm):
@@ -89,10 +97,10 @@ class SlopeBreaks(UndercourseAlgorithm):
 
     def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
         self.add(
-            self.surface(self.DESIGN, translate("SlopeBreaks", "Design"), ("tin",)),
+            self.surface(self.DESIGN, translate("SlopeBreaks", "Design")),
             translate(
                 "SlopeBreaks",
-                "The surface whose breaks are wanted: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.",
+                "The surface whose breaks are wanted: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.",
             ),
         )
         self.add(
@@ -236,6 +244,27 @@ class SlopeBreaks(UndercourseAlgorithm):
         feedback: QgsProcessingFeedback,
     ) -> None:
         self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        source = self.design.data
+        if isinstance(source, RasterSource):
+            if source.width * source.height > MOST_PIXELS:
+                raise UndercourseError(
+                    translate(
+                        "SlopeBreaks",
+                        "The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.",
+                    ).format(count=source.width * source.height, most=MOST_PIXELS)
+                )
+            with source.opened():
+                window = source.read(0, 0, source.width, source.height)
+            heights = np.where(source.missing(window), np.nan, window.astype(float))
+            self.design = replace(self.design, data=of_pixels(heights, source.transform))
+            if not (self.length_value(parameters, self.TOLERANCE, context, METRE) or 0.0):
+                self.warn(
+                    feedback,
+                    translate(
+                        "SlopeBreaks",
+                        "Pixel by pixel a raster gives many short breaks: take slopes over a width of about three pixels.",
+                    ),
+                )
 
     def work(
         self,

@@ -23,6 +23,7 @@ from plugin.core.breaks import KINDS
 from plugin.core.tin import Tin
 from plugin.layers.meshes import write_ply
 from sample_project.pellworth.surface import LEAST_CHANGE, build
+from tests.algorithms.test_guidelines import Log
 from tests.core.breaks_shapes import extruded
 
 FEET = "EPSG:2264"  # US survey feet
@@ -223,12 +224,27 @@ def test_crs_that_cannot_hold_grades_is_refused(run, tmp_path, crs, sentence):
         run(design)
 
 
-def test_raster_is_refused_in_one_sentence(run, tmp_path):
+def test_a_raster_is_triangulated_and_a_width_is_advised(run, tmp_path, monkeypatch):
     path = str(tmp_path / "grid.tif")
-    raster = gdal.GetDriverByName("GTiff").Create(path, 4, 4, 1, gdal.GDT_Float32)
+    raster = gdal.GetDriverByName("GTiff").Create(path, 40, 30, 1, gdal.GDT_Float32)
     raster.SetProjection(QgsCoordinateReferenceSystem(FEET).toWkt())
+    raster.SetGeoTransform((1_500_000, 1, 0, 600_000, 0, -1))
+    # A valley at the centres of the twentieth column of pixels.
+    heights = np.tile(0.05 * np.abs(np.arange(40) - 19), (30, 1))
+    raster.GetRasterBand(1).WriteArray(heights.astype(np.float32))
     raster = None
-    with pytest.raises(QgsProcessingException, match="is a raster, and this tool needs a mesh"):
+    log = Log()
+    results = run(path, feedback=log)
+    assert by_kind(results) == {"ridge": 0, "valley": 1, "top": 0, "toe": 0}
+    assert results["LENGTH"] == pytest.approx(29)
+    (valley,) = results["BREAKS"].getFeatures()
+    assert {round(v.x() - 1_500_000, 6) for v in valley.geometry().vertices()} == {19.5}
+    assert any("about three pixels" in text for text in log.warnings)
+    log = Log()
+    run(path, feedback=log, TOLERANCE="3 ft")
+    assert not log.warnings
+    monkeypatch.setattr("plugin.algorithms.slope_breaks.MOST_PIXELS", 1000)
+    with pytest.raises(QgsProcessingException, match="1,200 pixels, more than 1,000: clip it"):
         run(path)
 
 
