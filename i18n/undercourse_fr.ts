@@ -1381,6 +1381,10 @@
         <source>The line bends too tightly for its taper: lay it in parts, or with a constant offset.</source>
         <translation>La ligne tourne trop serré pour son décalage progressif : posez-la par parties, ou avec un décalage constant.</translation>
     </message>
+    <message>
+        <source>The raster has no three neighbouring pixels with heights.</source>
+        <translation>Le raster n&apos;a pas trois pixels voisins avec une altitude.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -4630,10 +4634,6 @@
         <translation>Plus petit changement de pente (pour cent)</translation>
     </message>
     <message>
-        <source>The surface whose breaks are wanted: a mesh layer, or a polygon layer with heights (triangles or planar faces). Its CRS must be projected.</source>
-        <translation>La surface dont on cherche les ruptures : une couche de maillage, ou une couche de polygones avec altitudes (triangles ou facettes planes). Son SCR doit être projeté.</translation>
-    </message>
-    <message>
         <source>Toe of slope</source>
         <translation>Pied de talus</translation>
     </message>
@@ -4732,6 +4732,18 @@
     <message>
         <source>Zig-zags were straightened: no vertex moved more than {move}.</source>
         <translation>Des zigzags ont été redressés : aucun sommet n&apos;a bougé de plus de {move}.</translation>
+    </message>
+    <message>
+        <source>Pixel by pixel a raster gives many short breaks: take slopes over a width of about three pixels.</source>
+        <translation>Pixel à pixel, un raster donne beaucoup de ruptures courtes : prenez les pentes sur une largeur d&apos;environ trois pixels.</translation>
+    </message>
+    <message>
+        <source>The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.</source>
+        <translation>Le raster a {count:,} pixels, plus que {most:,} : découpez-le, ou agrandissez ses pixels.</translation>
+    </message>
+    <message>
+        <source>The surface whose breaks are wanted: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.</source>
+        <translation>La surface dont on veut les ruptures : une couche de maillage, une couche de polygones avec altitudes (triangles ou faces planes), ou un raster de 4 millions de pixels au plus, triangulé entre les centres de ses pixels. Son SCR doit être projeté.</translation>
     </message>
 </context>
 <context>
