@@ -10,7 +10,7 @@ from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.check import Measured, measure
 from ..core.lines.match import best_lines
 from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Basis, Rule, judge
-from ..core.lines.verdict import UNCLEAR, Asked, Finding, Names, verdicts
+from ..core.lines.verdict import UNCLEAR, Asked, Judgement, Names, verdicts
 from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, parse_length
@@ -354,8 +354,8 @@ class CheckSides(UndercourseAlgorithm):
         }
         return side, doubt
 
-    def _doubted(self, finding: Finding, why: str) -> Finding:
+    def _doubted(self, finding: Judgement, why: str) -> Judgement:
         """Return a finding, unclear where the side asked for cannot be known."""
         if not why or finding.flag:
             return finding
-        return Finding(UNCLEAR, "side", why, finding.start, finding.stop, finding.place)
+        return Judgement(UNCLEAR, "side", why, finding.start, finding.stop, finding.place)

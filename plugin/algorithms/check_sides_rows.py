@@ -7,7 +7,7 @@ from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
 
 from ..core.lines.check import Measured
 from ..core.lines.stationing import Stationing
-from ..core.lines.verdict import FAIL, PASS, UNCLEAR, Asked, Finding
+from ..core.lines.verdict import FAIL, PASS, UNCLEAR, Asked, Judgement
 from ..core.lines.words import plain_length
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length, format_station
@@ -53,7 +53,7 @@ class Rows:
         stationing: Stationing,
         asked: Asked,
         found: Measured,
-        judged: list[Finding],
+        judged: list[Judgement],
         unit: LinearUnit,
     ) -> None:
         self.sources, self.laid, self.stationing = sources, laid, stationing

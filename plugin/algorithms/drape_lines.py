@@ -38,11 +38,7 @@ def drape(
     if not len(lines):
         return Draped([], 0)
     plan = Lines.from_arrays(lines, snap)
-    if isinstance(surface, Tin):
-        places = tin_crossings(plan, surface, snap)
-    else:
-        places = steps(plan, max(min(surface.pixel), snap), snap)
-    fuller, _, _ = draped(plan, places, sample)
+    fuller, _, _ = draped(plan, bends_of(plan, surface, snap), sample)
     z = fuller.z - depth
     pieces, missing = [], 0
     for k, first, last, good in stretches(fuller, np.isfinite(z)):
@@ -52,3 +48,15 @@ def drape(
         else:
             missing += 1
     return Draped(pieces, missing)
+
+
+def bends_of(
+    lines: Lines, surface: Tin | RasterSource, snap: float
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return where lines need a vertex to follow a surface: line and distance along it.
+
+    On a TIN where they cross an edge, on a raster at every pixel.
+    """
+    if isinstance(surface, Tin):
+        return tin_crossings(lines, surface, snap)
+    return steps(lines, max(min(surface.pixel), snap), snap)

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..core.lines.bundle import Lines
-from ..core.lines.drape import draped, steps, stretches, tin_crossings
+from ..core.lines.drape import draped, stretches
 from ..core.lines.guide import Guidelines
 from ..core.tin import Tin
 from ..layers.rasters import RasterSource
 from ..layers.sampling import sampler
+from .drape_lines import bends_of
 
 
 @dataclass(frozen=True)
@@ -83,12 +84,8 @@ def shapes(laid: Guidelines, heights: Heights, snap: float) -> list[Shape]:
         z = lines.z - heights.depth + heights.rise * away
         return [_shape(lines, station, k, z) for k in range(len(lines))]
     surface = heights.surface
-    if isinstance(surface, Tin):
-        places = tin_crossings(lines, surface, snap)
-    else:
-        assert surface is not None
-        places = steps(lines, max(min(surface.pixel), snap), snap)
-    fuller, origin, along = draped(lines, places, sampler(surface))
+    assert surface is not None
+    fuller, origin, along = draped(lines, bends_of(lines, surface, snap), sampler(surface))
     own = np.where(origin >= 0, station[np.maximum(origin, 0)], np.nan)
     new = np.flatnonzero(origin < 0)
     for k in np.unique(fuller.owner[new]):

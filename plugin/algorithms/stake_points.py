@@ -9,6 +9,7 @@ from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.stakes import Stakes, Wanted, set_out
 from ..core.text import translate
 from ..core.units import METRE, parse_length, parse_lengths, parse_station
+from ..layers.arc_reading import read_arcs
 from ..layers.crs import require_same_crs
 from ..layers.csv_writing import write_csv
 from ..layers.curve_runs import read_curves
@@ -17,7 +18,6 @@ from ..layers.lines import point_geometry
 from ..layers.sampling import sampler
 from ..layers.tables import usual_field
 from ..styles import style_stakes
-from .arc_vertices import arc_vertices
 from .base import UndercourseAlgorithm
 from .line_inputs import read_named_lines
 from .parameters import about
@@ -145,7 +145,8 @@ class StakePoints(UndercourseAlgorithm):
         self.arcs = None
         if "arcs" in self.at:
             curves = read_curves(source, self.sources.table)
-            self.arcs = arc_vertices(curves, self.sources.lines, 1e-4 / unit.metres)
+            lines = self.sources.lines
+            self.arcs = read_arcs(curves, lines, 1e-4 / unit.metres).ends(lines)
         self.listed = self._listed(parameters, context)
         self.surface = self.layer_surface(parameters, self.SURFACE, context, feedback)
         self.ground = self.layer_surface(parameters, self.GROUND, context, feedback)

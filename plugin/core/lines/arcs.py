@@ -47,6 +47,17 @@ class Arcs:
         """Return the number of arcs."""
         return len(self.radius)
 
+    def ends(self, lines: Lines) -> np.ndarray:
+        """Tell at which vertices of the lines an arc begins or ends, (n,) bool."""
+        found = np.zeros(len(lines.xy), bool)
+        chord = np.flatnonzero(self.of_segment >= 0)
+        arc = self.of_segment[chord]
+        first = np.diff(arc, prepend=-1) != 0
+        last = np.append(first[1:], True)
+        found[lines.segments[chord[first]]] = True
+        found[lines.segments[chord[last]] + 1] = True
+        return found
+
 
 def circle(
     start: np.ndarray, middle: np.ndarray, stop: np.ndarray

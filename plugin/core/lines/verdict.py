@@ -50,7 +50,7 @@ class Names:
 
 
 @dataclass(frozen=True)
-class Finding:
+class Judgement:
     """What is wrong with a guideline, or cannot be known of it.
 
     Parameters
@@ -73,8 +73,8 @@ class Finding:
 
 def verdicts(
     guidelines: Lines, asked: Asked, found: Measured, match: Match, names: Names
-) -> list[Finding]:
-    """Return one finding for each guideline.
+) -> list[Judgement]:
+    """Return one judgement for each guideline.
 
     Parameters
     ----------
@@ -106,12 +106,12 @@ def _one(
     names: Names,
     g: int,
     rows: slice,
-) -> Finding:
+) -> Judgement:
     line, side, distance = int(asked.line[g]), int(asked.side[g]), float(asked.distance[g])
     middle = guidelines.xy[guidelines.line(g)].mean(axis=0)
     if line < 0:
         why = translate("Core", "No line is near enough to have it laid from: check the lines, or name its line in a field.")  # noqa: E501  # fmt: skip
-        return Finding(UNCLEAR, "no_line", why, np.nan, np.nan, middle)
+        return Judgement(UNCLEAR, "no_line", why, np.nan, np.nan, middle)
     whole = float(found.cuts.length[rows].sum())
     wrong = found.cuts.side[rows] == -side
     share = float(found.cuts.length[rows][wrong].sum()) / whole if side else 0.0
@@ -154,7 +154,7 @@ def _one(
         tells["other"] = names.lines[int(match.other[g]) if best == line else best]
         why = translate("Core", "It fits '{other}' about as well as '{name}': name its line in a field.")  # noqa: E501  # fmt: skip
         return _made(UNCLEAR, "two_lines", why, tells, spot)
-    return Finding(PASS, "", "", start, stop, place)
+    return Judgement(PASS, "", "", start, stop, place)
 
 
 def _made(
@@ -163,8 +163,8 @@ def _made(
     why: str,
     tells: dict[str, str],
     spot: tuple[np.ndarray, float, float],
-) -> Finding:
-    return Finding(result, flag, why.format(**tells), spot[1], spot[2], spot[0])
+) -> Judgement:
+    return Judgement(result, flag, why.format(**tells), spot[1], spot[2], spot[0])
 
 
 def _off(low: float, high: float, nearest: float, distance: float) -> float:
