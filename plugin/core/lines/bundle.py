@@ -133,6 +133,12 @@ class Lines:
         """The lines as shapely LineStrings in plan, (k,) object."""
         return shapely.linestrings(self.xy, indices=self.owner)
 
+    @cached_property
+    def segment_geometries(self) -> np.ndarray:
+        """The segments as shapely LineStrings in plan, (s,) object."""
+        ends = np.stack([self.xy[self.segments], self.xy[self.segments + 1]], axis=1)
+        return shapely.linestrings(ends)
+
     def line(self, k: int) -> slice:
         """Return the slice of the vertices of line ``k``."""
         return slice(int(self.first[k]), int(self.first[k + 1]))

@@ -113,11 +113,10 @@ def clear_intervals(
     low, high : (i,) float
         Shares 0..1 along it.
     """
-    source = shapely.linestrings(np.stack([one.xy[:-1], one.xy[1:]], axis=1))
     box_low = np.minimum(chain.start, chain.stop) - reach
     box_high = np.maximum(chain.start, chain.stop) + reach
     boxes = shapely.box(*box_low.T, *box_high.T)
-    piece, segment = shapely.STRtree(source).query(boxes)
+    piece, segment = shapely.STRtree(one.segment_geometries).query(boxes)
     low, high = _capsule(one, chain, piece, segment, reach)
     hit = high > low
     piece, low, high = piece[hit], low[hit], high[hit]

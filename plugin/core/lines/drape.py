@@ -33,7 +33,7 @@ def tin_crossings(
     low, high = lines.xy.min(0) - snap, lines.xy.max(0) + snap
     near = np.flatnonzero((np.maximum(a, b) >= low).all(1) & (np.minimum(a, b) <= high).all(1))
     first = lines.segments
-    tree = shapely.STRtree(shapely.linestrings(np.stack([lines.xy[first], lines.xy[first + 1]], 1)))
+    tree = shapely.STRtree(lines.segment_geometries)
     owner, station = [], []
     for begin in range(0, len(near), BLOCK):
         progress(begin / len(near))

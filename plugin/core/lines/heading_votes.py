@@ -78,8 +78,7 @@ class Track:
 
     def __init__(self, lines: Lines) -> None:
         self.lines = lines
-        pairs = np.stack([lines.xy[lines.segments], lines.xy[lines.segments + 1]], axis=1)
-        self._tree = shapely.STRtree(shapely.linestrings(pairs))
+        self._tree = shapely.STRtree(lines.segment_geometries)
         # For each direction, whether any reference runs against it anywhere.
         used = np.unique(_bin(lines.segment_directions))
         apart = np.abs((np.arange(_BINS)[:, None] - used + _BINS // 2) % _BINS - _BINS // 2)

@@ -111,7 +111,7 @@ def _other_feet(
 ) -> np.ndarray:
     """Return where another foot of a perpendicular is about as near, NaN where none is."""
     a = lines.segments
-    tree = shapely.STRtree(shapely.linestrings(np.stack((lines.xy[a], lines.xy[a + 1]), axis=1)))
+    tree = shapely.STRtree(lines.segment_geometries)
     reach = away * (1.0 + TIE)
     pair, segment = tree.query(shapely.points(xy), predicate="dwithin", distance=reach)
     own = lines.segment_owner[segment] == line[pair]

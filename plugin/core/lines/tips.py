@@ -42,8 +42,7 @@ def misplaced(one: Lines, chain: Chain, offset: float, slack: float) -> Interval
         *(np.minimum(*ends) - reach[:, None]).T, *(np.maximum(*ends) + reach[:, None]).T
     )
     margin = 2.0 * slack * abs(offset)
-    source = shapely.linestrings(np.stack([one.xy[:-1], one.xy[1:]], axis=1))
-    tip, segment = shapely.STRtree(source).query(box)
+    tip, segment = shapely.STRtree(one.segment_geometries).query(box)
     before = (vertex - 1) % count if one.closed[0] else vertex - 1
     other = (segment != before[tip]) & (segment != vertex[tip])
     tip, segment = tip[other], segment[other]
