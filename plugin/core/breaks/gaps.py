@@ -5,6 +5,7 @@ import shapely
 from numpy.typing import NDArray
 
 from .change import EdgeChange
+from .first_come import first_come
 from .walk import Walk
 
 Floats = NDArray[np.float64]
@@ -51,8 +52,8 @@ def bridges(points: Floats, walk: Walk, gap: float) -> EdgeChange | None:
     good &= -(step * out[other]).sum(axis=1) >= least * length
     one, other, length = one[good], other[good], length[good]
     order = np.lexsort((other, one, length))
-    chosen = _first_come(one[order], other[order], len(node))
-    one, other, length = one[order][chosen], other[order][chosen], length[order][chosen]
+    chosen = order[first_come(one[order], other[order], len(node))]
+    one, other, length = one[chosen], other[chosen], length[chosen]
     if not len(one):
         return None
     # Seen along the bridge the second line is walked inwards: its sides change places.
@@ -79,14 +80,3 @@ def _ends(points: Floats, walk: Walk) -> tuple[Ints, Floats, Floats, Floats, Flo
     left = np.concatenate((walk.right[first], walk.left[last]))
     right = np.concatenate((walk.left[first], walk.right[last]))
     return node, out, left, right, np.concatenate((walk.angle[first], walk.angle[last]))
-
-
-def _first_come(one: Ints, other: Ints, count: int) -> Ints:
-    """Return the pairs, in order, of which neither end is taken by an earlier one."""
-    taken, chosen = np.zeros(count, bool), []
-    # A loop over candidates, which are as few as the gaps.
-    for number, (a, b) in enumerate(zip(one.tolist(), other.tolist(), strict=True)):
-        if not (taken[a] or taken[b]):
-            taken[a] = taken[b] = True
-            chosen.append(number)
-    return np.array(chosen, np.int64)

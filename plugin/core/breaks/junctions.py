@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..runs import count_up
+from .first_come import first_come
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -55,7 +56,9 @@ def straight_on(
     straight = turn <= np.radians(MOST_TURN)
     one, other, turn = one[straight], other[straight], turn[straight]
     order = np.lexsort((other, one, turn))
-    return _first_come(one[order], other[order], len(tails))
+    one, other = one[order], other[order]
+    taken = first_come(one, other, len(tails))
+    return one[taken], other[taken]
 
 
 def _turn(tails: Ints, xy: Floats, one: Ints, other: Ints) -> Floats:
@@ -64,23 +67,3 @@ def _turn(tails: Ints, xy: Floats, one: Ints, other: Ints) -> Floats:
     out = xy[tails[other ^ 1]] - xy[tails[other]]
     twist = into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0]
     return np.abs(np.arctan2(twist, (into * out).sum(axis=1)))
-
-
-def _first_come(one: Ints, other: Ints, darts: int) -> tuple[Ints, Ints]:
-    """Take pairs in the given order, leaving those with a dart that is taken already."""
-    taken_one, taken_other = [], []
-    free = np.ones(darts, bool)
-    while len(one):
-        rank = np.arange(len(one))[::-1]
-        first = np.full(darts, -1)
-        # Of what is written to one place the last stays: the first pair of each dart.
-        pair = np.column_stack((one, other))[::-1].ravel()
-        first[pair] = np.repeat(rank, 2)
-        chosen = (first[one] == rank[::-1]) & (first[other] == rank[::-1])
-        taken_one.append(one[chosen])
-        taken_other.append(other[chosen])
-        free[one[chosen]] = free[other[chosen]] = False
-        left = free[one] & free[other]
-        one, other = one[left], other[left]
-    none = np.zeros(0, np.int64)
-    return np.concatenate([none, *taken_one]), np.concatenate([none, *taken_other])
