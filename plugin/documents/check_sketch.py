@@ -10,7 +10,7 @@ import shapely
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..styles import palette
-from .side_sketch import north_arrow, scale_bar
+from .plan_marks import LARGE, arrow_head, north_arrow, scale_bar
 
 WIDTH, HEIGHT, MARGIN = 340, 220, 34
 
@@ -118,12 +118,5 @@ def _arrows(line: np.ndarray, pixels: Callable[[np.ndarray], np.ndarray]) -> lis
             shapely.line_interpolate_point(one, [0.62, 0.66], normalized=True)
         )
         ahead = (ends[1] - ends[0]) / max(float(np.hypot(*(ends[1] - ends[0]))), 1e-9)
-        across = np.array([-ahead[1], ahead[0]])
-        corners = (
-            ends[1] + 8 * ahead,
-            ends[1] - 5 * ahead + 6 * across,
-            ends[1] - 5 * ahead - 6 * across,
-        )
-        points = " ".join(f"{x:.1f},{y:.1f}" for x, y in corners)
-        made.append(f'<polygon points="{points}" fill="{palette.SLATE}"/>')
+        made.append(arrow_head(ends[1], ahead, palette.SLATE, LARGE))
     return made

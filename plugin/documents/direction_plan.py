@@ -12,7 +12,7 @@ from ..core.lines.stations import locate, point_at
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..styles import palette
-from .side_sketch import north_arrow, scale_bar
+from .plan_marks import SMALL, arrow_head, north_arrow, scale_bar
 
 WIDTH, HEIGHT, MARGIN = 720, 460, 30
 ARROW_EVERY = 130.0
@@ -140,12 +140,10 @@ def _line(pixels: np.ndarray, state: str) -> list[str]:
     station = (np.arange(number) + 0.55) / number * line.lengths[0]
     which = np.zeros(number, np.int64)
     segment, _ = locate(line, which, station)
-    for place, ahead in zip(
-        point_at(line, which, station), line.segment_directions[segment], strict=True
-    ):
-        across = np.array([ahead[1], -ahead[0]])
-        corners = [place + 6 * ahead, place - 4 * ahead + 4.5 * across]
-        corners.append(place - 4 * ahead - 4.5 * across)
-        head = " ".join(f"{x:.1f},{y:.1f}" for x, y in corners)
-        parts.append(f'<polygon points="{head}" fill="{colour}"/>')
+    parts += [
+        arrow_head(place, ahead, colour, SMALL)
+        for place, ahead in zip(
+            point_at(line, which, station), line.segment_directions[segment], strict=True
+        )
+    ]
     return parts

@@ -10,7 +10,7 @@ from ..core.lines.passes import Passes
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..styles import palette
-from .side_sketch import north_arrow, scale_bar
+from .plan_marks import SMALL, arrow_head, north_arrow, scale_bar
 
 WIDTH, HEIGHT, MARGIN = 560, 380, 30
 MOST_NUMBERS = 40
@@ -94,10 +94,7 @@ def _arrow(line: np.ndarray) -> list[str]:
     at = [max(0.7 * length - 2.0, 0.0), 0.7 * length]
     one, tip = shapely.get_coordinates(shapely.line_interpolate_point(path, at))
     ahead = (tip - one) / max(float(np.hypot(*(tip - one))), 1e-9)
-    across = np.array([-ahead[1], ahead[0]])
-    corners = (tip + 6 * ahead, tip - 4 * ahead + 4.5 * across, tip - 4 * ahead - 4.5 * across)
-    points = " ".join(f"{x:.1f},{y:.1f}" for x, y in corners)
-    return [f'<polygon points="{points}" fill="{palette.OCHRE_TEXT}"/>']
+    return [arrow_head(tip, ahead, palette.OCHRE_TEXT, SMALL)]
 
 
 def _number(line: np.ndarray, number: int) -> str:

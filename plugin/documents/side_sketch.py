@@ -13,6 +13,7 @@ from ..core.lines.stations import cut, locate, point_at
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..styles import palette
+from .plan_marks import LARGE, arrow_head, north_arrow, scale_bar
 
 WIDTH, HEIGHT, MARGIN, BAND = 300, 210, 38, 15.0
 """Size of the drawing, and the width of the band that stands for a side, in pixels."""
@@ -126,10 +127,7 @@ def _heading(line: Lines, share: float) -> tuple[np.ndarray, np.ndarray]:
 
 def _arrow(line: Lines, share: float, centre: np.ndarray) -> str:
     place, ahead = _heading(line, share)
-    across = np.array([ahead[1], -ahead[0]])
-    corners = [place + 8 * ahead, place - 5 * ahead + 6 * across, place - 5 * ahead - 6 * across]
-    points = " ".join(f"{x:.1f},{y:.1f}" for x, y in (centre + c * (1.0, -1.0) for c in corners))
-    return f'<polygon points="{points}" fill="{palette.SLATE}"/>'
+    return arrow_head(centre + place * (1.0, -1.0), ahead * (1.0, -1.0), palette.SLATE, LARGE)
 
 
 def _label(line: Lines, side: int, text: str, centre: np.ndarray, colour: str) -> str:
@@ -148,31 +146,4 @@ def _label(line: Lines, side: int, text: str, centre: np.ndarray, colour: str) -
         f'<text x="{x:.1f}" y="{float(np.clip(y, 12, HEIGHT - 6)):.1f}" text-anchor="{anchor}" '
         f'font-size="12" font-weight="700" fill="{colour}" stroke="#fff" stroke-width="3" '
         f'paint-order="stroke" font-family="sans-serif">{escape(text)}</text>'
-    )
-
-
-def north_arrow(x: float, y: float = 12.0) -> str:
-    """Return an arrow that points north, its tip at a place in pixels."""
-    letter = escape(translate("Report", "N"))
-    return (
-        f'<path d="M{x},{y} l6,16 l-6,-4 l-6,4 z" fill="{palette.SLATE}"/>'
-        f'<text x="{x}" y="{y + 28}" text-anchor="middle" font-size="11" '
-        f'fill="{palette.SLATE}" font-family="sans-serif">{letter}</text>'
-    )
-
-
-def scale_bar(scale: float, unit: LinearUnit | None, y: float) -> str:
-    """Return a scale bar at the left, for so many pixels in a plan unit; none without a unit."""
-    if unit is None:
-        return ""
-    base = unit.base
-    per_pixel = unit.to(base) / scale
-    most = 80 * per_pixel
-    power = 10.0 ** np.floor(np.log10(most))
-    length = max(step * power for step in (1, 2, 5) if step * power <= most * (1 + 1e-9))
-    width = length / per_pixel
-    return (
-        f'<path d="M10,{y - 4} v4 h{width:.1f} v-4" fill="none" stroke="{palette.SLATE}"/>'
-        f'<text x="{14 + width:.1f}" y="{y + 1}" font-size="11" fill="{palette.SLATE}" '
-        f'font-family="sans-serif">{length:g} {escape(base.symbol)}</text>'
     )
