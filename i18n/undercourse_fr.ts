@@ -159,6 +159,10 @@
         <source>{label}: there is no line in it.</source>
         <translation>{label} : il n&apos;y a pas de ligne.</translation>
     </message>
+    <message>
+        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
+        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
+    </message>
 </context>
 <context>
     <name>CheckSides</name>
@@ -245,10 +249,6 @@
     <message>
         <source>Largest error of the distance that passes, in plan, and the longest stretch on the wrong side that may be rounding.</source>
         <translation>Plus grande erreur de distance admise, en plan, et plus long tronçon du mauvais côté qui peut tenir à l&apos;arrondi.</translation>
-    </message>
-    <message>
-        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
-        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
     </message>
     <message>
         <source>Lines</source>
@@ -3786,10 +3786,6 @@
         <translation>Pose sur des zones des passes parallèles d&apos;une largeur de travail, dans l&apos;ordre où elles sont parcourues, et dit ce qu&apos;elles couvrent et ce qui est laissé.</translation>
     </message>
     <message>
-        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
-        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
-    </message>
-    <message>
         <source>Left over</source>
         <translation>Laissé</translation>
     </message>
@@ -4837,10 +4833,6 @@
         <translation>Plus grand remblai (unité des altitudes)</translation>
     </message>
     <message>
-        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
-        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
-    </message>
-    <message>
         <source>Lines</source>
         <translation>Lignes</translation>
     </message>
@@ -5046,10 +5038,6 @@
     <message>
         <source>Field with names of points</source>
         <translation>Champ des noms de points</translation>
-    </message>
-    <message>
-        <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
-        <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
     </message>
     <message>
         <source>Lines</source>

@@ -23,9 +23,9 @@ from ..styles import style_checked, style_flagged
 from .base import UndercourseAlgorithm
 from .check_sides_parameters import NONE, STATED, add_parameters
 from .check_sides_rows import COLUMNS, PLACE_COLUMNS, Rows
-from .guideline_parameters import side_labels
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
+from .side_rules import lacking_layer
 from .station_parameters import read_stationing, station_field
 
 _WORDS = {"right": 1, "left": -1}
@@ -99,16 +99,11 @@ class CheckSides(UndercourseAlgorithm):
                 )  # fmt: skip
         word = self.word(parameters, self.SIDE, context)
         if word in set(Rule):
-            side = side_labels()[word]
-            if Rule(word) in NEEDS_REFERENCE and self.is_blank(parameters, self.REFERENCE):
-                return translate(
-                    "Guidelines",
-                    "The side “{side}” needs a reference: choose a layer for Reference.",
-                ).format(side=side)
-            if Rule(word) in NEEDS_SURFACE and self.is_blank(parameters, self.SURFACE):
-                return translate(
-                    "Guidelines", "The side “{side}” needs a surface: choose a layer for Surface."
-                ).format(side=side)
+            return lacking_layer(
+                Rule(word),
+                reference=not self.is_blank(parameters, self.REFERENCE),
+                surface=not self.is_blank(parameters, self.SURFACE),
+            )
         return None
 
     def read(

@@ -14,7 +14,8 @@ from qgis.core import (
 
 from ..core.lines.words import WINDS, wind_word
 from ..core.text import translate
-from .guideline_parameters import side_labels
+from .parameters import name_field
+from .side_rules import side_labels
 from .station_parameters import add_station_parameters
 
 if TYPE_CHECKING:
@@ -141,16 +142,11 @@ def _advanced(to: "CheckSides") -> None:
         advanced=True,
     )
     to.add(
-        QgsProcessingParameterField(
-            to.NAME_FIELD,
-            translate("CheckSides", "Field with names of the lines"),
-            None,
-            to.LINES,
-            optional=True,
+        name_field(
+            to.NAME_FIELD, translate("CheckSides", "Field with names of the lines"), to.LINES
         ),
-        translate("CheckSides", "Left blank, a field called “name” is used if there is one, else the feature id."),  # noqa: E501
         advanced=True,
-    )  # fmt: skip
+    )
     to.add(
         QgsProcessingParameterNumber(
             to.CORNER_LIMIT,

@@ -19,6 +19,7 @@ from ..core.lines.direction import Travel
 from ..core.lines.sides import Rule
 from ..core.lines.words import WINDS, wind_word
 from ..core.text import translate
+from .side_rules import side_labels
 from .station_parameters import add_station_parameters
 
 if TYPE_CHECKING:
@@ -376,20 +377,3 @@ def _results(to: "Guidelines") -> None:
         "MAX_DISTANCE_ERROR": translate("Guidelines", "Largest error of the distance (CRS unit)"),
     }.items():
         to.addOutput(QgsProcessingOutputNumber(name, label))
-
-
-def side_labels() -> dict[str, str]:
-    """Return the words for sides and what people see for them."""
-    return {
-        str(Rule.RIGHT): translate("Guidelines", "Right of the line"),
-        str(Rule.LEFT): translate("Guidelines", "Left of the line"),
-        str(Rule.TOWARD): translate("Guidelines", "Toward the reference"),
-        str(Rule.AWAY): translate("Guidelines", "Away from the reference"),
-        str(Rule.INSIDE): translate("Guidelines", "Inside the reference areas"),
-        str(Rule.OUTSIDE): translate("Guidelines", "Outside the reference areas"),
-        str(Rule.UPHILL): translate("Guidelines", "Uphill on the surface"),
-        str(Rule.DOWNHILL): translate("Guidelines", "Downhill on the surface"),
-        str(Rule.STEEPER): translate("Guidelines", "Where the surface is steeper"),
-        str(Rule.FLATTER): translate("Guidelines", "Where the surface is flatter"),
-        str(Rule.COMPASS): translate("Guidelines", "Facing a compass side"),
-    }

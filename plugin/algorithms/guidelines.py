@@ -24,7 +24,7 @@ from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
 from .guideline_curves import Curves, arcs_of_rows
-from .guideline_parameters import add_parameters, side_labels
+from .guideline_parameters import add_parameters
 from .guideline_rows import (
     FLAGGED_COLUMNS,
     GUIDELINE_COLUMNS,
@@ -39,6 +39,7 @@ from .guideline_tapers import parse_taper, tapers_of
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
 from .side_expression import sides_by_expression
+from .side_rules import lacking_layer
 from .station_parameters import read_stationing, station_field
 
 
@@ -147,21 +148,15 @@ class Guidelines(UndercourseAlgorithm):
         self, rule: Rule, parameters: dict[str, Any], context: QgsProcessingContext
     ) -> str | None:
         """Say which input a rule or the heights lack."""
-        side = side_labels()[rule]
-        if rule in NEEDS_REFERENCE and self.is_blank(parameters, self.REFERENCE):
-            return translate(
-                "Guidelines", "The side “{side}” needs a reference: choose a layer for Reference."
-            ).format(side=side)
-        if rule in NEEDS_SURFACE and self.is_blank(parameters, self.SURFACE):
-            return translate(
-                "Guidelines", "The side “{side}” needs a surface: choose a layer for Surface."
-            ).format(side=side)
+        surface = not self.is_blank(parameters, self.SURFACE)
+        reference = not self.is_blank(parameters, self.REFERENCE)
+        lacking = lacking_layer(rule, reference=reference, surface=surface)
         from_surface = self.word(parameters, self.Z_FROM, context) == "surface"
-        if from_surface and self.is_blank(parameters, self.SURFACE):
+        if lacking is None and from_surface and not surface:
             return translate(
                 "Guidelines", "Heights from the surface need a surface: choose a layer for Surface."
             )
-        return None
+        return lacking
 
     def _rule(self, parameters: dict[str, Any], context: QgsProcessingContext) -> Rule:
         return Rule(self.word(parameters, self.SIDE, context) or Rule.RIGHT)

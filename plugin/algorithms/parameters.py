@@ -6,6 +6,7 @@ from qgis.core import (
     Qgis,
     QgsProcessingParameterDefinition,
     QgsProcessingParameterEnum,
+    QgsProcessingParameterField,
     QgsProcessingParameterFileDestination,
     QgsProcessingParameterMapLayer,
     QgsProcessingParameterString,
@@ -119,6 +120,18 @@ def vertical_unit() -> QgsProcessingParameterDefinition:
         translate(
             "Base",
             "Unit of the heights of the design, and of depths written without a unit. Leave it unless heights are in another unit than plan coordinates.",
+        )
+    )
+    return parameter
+
+
+def name_field(name: str, label: str, layer: str) -> QgsProcessingParameterDefinition:
+    """Return the choice of the field with what people call the features of parameter ``layer``."""
+    parameter = QgsProcessingParameterField(name, label, None, layer, optional=True)
+    parameter.setHelp(
+        translate(
+            "Base",
+            "Left blank, a field called “name” is used if there is one, else the feature id.",
         )
     )
     return parameter

@@ -8,13 +8,13 @@ from qgis.core import (
     QgsProcessingOutputNumber,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
-    QgsProcessingParameterField,
     QgsProcessingParameterNumber,
     QgsProcessingParameterString,
 )
 
 from ..core.lines.passes import Fit
 from ..core.text import translate
+from .parameters import name_field
 
 if TYPE_CHECKING:
     from .pass_lines import PassLines
@@ -141,16 +141,9 @@ def _advanced(to: "PassLines") -> None:
         advanced=True,
     )
     to.add(
-        QgsProcessingParameterField(
-            to.NAME_FIELD,
-            translate("PassLines", "Field with names"),
-            None,
-            to.ZONES,
-            optional=True,
-        ),
-        translate("PassLines", "Left blank, a field called “name” is used if there is one, else the feature id."),  # noqa: E501
+        name_field(to.NAME_FIELD, translate("PassLines", "Field with names"), to.ZONES),
         advanced=True,
-    )  # fmt: skip
+    )
     to.add(to.vertical_unit(), advanced=True)
 
 

@@ -9,13 +9,13 @@ from qgis.core import (
     QgsProcessingParameterBoolean,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
-    QgsProcessingParameterField,
     QgsProcessingParameterFileDestination,
     QgsProcessingParameterNumber,
     QgsProcessingParameterString,
 )
 
 from ..core.text import translate
+from .parameters import name_field
 from .station_parameters import add_station_parameters
 
 if TYPE_CHECKING:
@@ -139,16 +139,9 @@ def _advanced(to: "StakePoints") -> None:
         advanced=True,
     )
     to.add(
-        QgsProcessingParameterField(
-            to.NAME_FIELD,
-            translate("StakePoints", "Field with names"),
-            None,
-            to.LINES,
-            optional=True,
-        ),
-        translate("StakePoints", "Left blank, a field called “name” is used if there is one, else the feature id."),  # noqa: E501
+        name_field(to.NAME_FIELD, translate("StakePoints", "Field with names"), to.LINES),
         advanced=True,
-    )  # fmt: skip
+    )
     add_station_parameters(to, to.LINES)
     to.add(to.vertical_unit(), advanced=True)
 

@@ -15,6 +15,7 @@ from ..core.units import LinearUnit, describe_length, format_station
 from ..documents.report import Report
 from ..documents.stakes_report import LineTable, Row, stakes_report
 from ..layers.crs import JobUnits, describe_crs
+from ..layers.csv_writing import with_units
 from .line_inputs import NamedLines
 
 COLUMNS = (
@@ -129,7 +130,7 @@ class Rows:
         plan, height = self.job.plan.symbol, self.job.vertical.symbol
         units = dict.fromkeys(_PLAN, plan) | dict.fromkeys(_HEIGHT, height)
         units["grade_next"] = "percent"
-        return [f"{name}_{units[name]}" if name in units else name for name, _ in COLUMNS]
+        return with_units((name for name, _ in COLUMNS), units)
 
     def numbers(self) -> dict[str, float]:
         """Return the figures of the run."""

@@ -13,7 +13,6 @@ from qgis.core import (
     QgsProcessingParameterBoolean,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterFeatureSource,
-    QgsProcessingParameterField,
     QgsProcessingParameterFileDestination,
 )
 
@@ -23,7 +22,7 @@ from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, describe_length, format_station, parse_length
 from ..layers.crs import require_same_crs
-from ..layers.csv_writing import write_csv
+from ..layers.csv_writing import with_units, write_csv
 from ..layers.fields import fields
 from ..layers.lines import point_geometry, read_points
 from ..layers.sampling import sampler
@@ -31,7 +30,7 @@ from ..layers.tables import column_texts, usual_field
 from ..styles import style_stakes
 from .base import UndercourseAlgorithm
 from .line_inputs import read_named_lines
-from .parameters import about
+from .parameters import about, name_field
 from .station_parameters import add_station_parameters, read_stationing, station_field
 
 COLUMNS = (
@@ -151,11 +150,7 @@ class StationOffset(UndercourseAlgorithm):
                 translate("StationOffset", "Field with names of points"),
             ),
         ):
-            self.add(
-                QgsProcessingParameterField(name, label, None, layer, optional=True),
-                translate("StationOffset", "Left blank, a field called “name” is used if there is one, else the feature id."),  # noqa: E501
-                advanced=True,
-            )  # fmt: skip
+            self.add(name_field(name, label, layer), advanced=True)
         add_station_parameters(self, self.LINES)
         self.add(self.vertical_unit(), advanced=True)
         self._results()
@@ -260,7 +255,7 @@ class StationOffset(UndercourseAlgorithm):
         if table:
             plan, height = unit.symbol, self.job.vertical.symbol
             units = dict.fromkeys(_PLAN, plan) | dict.fromkeys(_HEIGHT, height)
-            head = [f"{name}_{units[name]}" if name in units else name for name, _ in COLUMNS]
+            head = with_units((name for name, _ in COLUMNS), units)
             write_csv(table, head, (row for _, row in rows))
             results[self.CSV] = table
         if flagged:

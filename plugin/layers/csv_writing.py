@@ -1,7 +1,7 @@
 """Tables as CSV files: UTF-8, a header, numbers with a dot, complete or not there at all."""
 
 import csv
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +10,11 @@ from ..core.progress import Progress, silent
 from ..core.text import translate
 from .ply import replacing
 from .sinks import plain
+
+
+def with_units(names: Iterable[str], units: Mapping[str, str]) -> list[str]:
+    """Return the names of columns, those of numbers with their unit behind."""
+    return [f"{name}_{units[name]}" if name in units else name for name in names]
 
 
 def write_csv(
