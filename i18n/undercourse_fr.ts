@@ -163,6 +163,10 @@
         <source>Left blank, a field called “name” is used if there is one, else the feature id.</source>
         <translation>Si vide, un champ « name » est pris s&apos;il existe, sinon l&apos;identifiant de l&apos;entité.</translation>
     </message>
+    <message>
+        <source>Checks and quantities</source>
+        <translation>Contrôles et quantités</translation>
+    </message>
 </context>
 <context>
     <name>CheckSides</name>

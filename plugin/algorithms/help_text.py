@@ -20,6 +20,7 @@ def group_title(group_id: str) -> str:
         "depth_surfaces": translate("Base", "Depth surfaces"),
         "guidelines": translate("Base", "Guidelines"),
         "slope_breaks": translate("Base", "Slope breaks"),
+        "checks": translate("Base", "Checks and quantities"),
     }
     return titles.get(group_id, group_id)
 
