@@ -1,0 +1,1 @@
+"""What lies between surfaces: volumes, and where a difference keeps within limits."""
