@@ -28,6 +28,7 @@ ALGORITHMS = (
     ("stake_points", "StakePoints"),
     ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),
+    ("volumes_between", "VolumesBetween"),
 )
 
 

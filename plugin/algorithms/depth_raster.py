@@ -195,7 +195,7 @@ class DepthRaster(UndercourseAlgorithm):
         if nodata is None and self.outside is Outside.LEAVE_OUT:
             nodata = NO_VALUE
         kind = float_type(self.raster)
-        grid = grid_of(self.raster)
+        grid = self.raster.grid
         carry = CARRY if self.beyond is Beyond.CARRY else 0
         dug = widen(self.zones, self.manner, self.tolerance)
         lowering = Lowering(
@@ -327,9 +327,3 @@ class DepthRaster(UndercourseAlgorithm):
                     "{count} heights came out as the nodata value and read as missing, the first at {x:.3f}, {y:.3f}: give the design another nodata value.",
                 ).format(count=tally.clashes, x=x, y=y),
             )
-
-
-def grid_of(raster: RasterSource) -> Grid:
-    """Return the place of a raster that is not rotated."""
-    left, width, _, top, _, height = raster.transform
-    return Grid(left, top, width, height, raster.width, raster.height)

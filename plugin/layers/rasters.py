@@ -14,6 +14,7 @@ from osgeo import gdal
 from qgis.core import QgsCoordinateReferenceSystem, QgsProviderRegistry, QgsRasterLayer
 
 from ..core.errors import SurfaceError
+from ..core.grid import Grid
 from ..core.text import translate
 
 gdal.UseExceptions()
@@ -143,6 +144,12 @@ class RasterSource:
     def pixel(self) -> tuple[float, float]:
         """Width and height of a pixel, positive, of a raster that is not rotated."""
         return abs(self.transform[1]), abs(self.transform[5])
+
+    @property
+    def grid(self) -> Grid:
+        """Place of a raster that is not rotated."""
+        left, width, _, top, _, height = self.transform
+        return Grid(left, top, width, height, self.width, self.height)
 
     @property
     def is_rotated(self) -> bool:

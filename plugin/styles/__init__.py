@@ -16,6 +16,7 @@ from .lines import (
 )
 from .stakes import style_stakes
 from .surfaces import (
+    style_cut_fill,
     style_depth_faces,
     style_depth_mesh,
     style_extended_faces,
@@ -29,6 +30,7 @@ __all__ = [
     "style_alignments",
     "style_breaks",
     "style_checked",
+    "style_cut_fill",
     "style_depth_faces",
     "style_depth_mesh",
     "style_design_lines",

@@ -102,8 +102,20 @@ def style_extended_faces(layer: QgsVectorLayer) -> None:
     _style_parts(layer, looks)
 
 
-def _style_parts(layer: QgsVectorLayer, looks: dict[str, tuple[str, str, str]]) -> None:
-    """Give each value of the field part its label, colour and pattern."""
+def style_cut_fill(layer: QgsVectorLayer) -> None:
+    """Hatched cut, dotted fill, plain level ground."""
+    looks = {
+        "cut": (translate("Styles", "Cut"), palette.ORANGE, "b_diagonal"),
+        "fill": (translate("Styles", "Fill"), palette.PLUM, "dense6"),
+        "level": (translate("Styles", "Level"), palette.PAPER, "solid"),
+    }
+    _style_parts(layer, looks, "kind")
+
+
+def _style_parts(
+    layer: QgsVectorLayer, looks: dict[str, tuple[str, str, str]], field: str = "part"
+) -> None:
+    """Give each value of a field its label, colour and pattern."""
     categories = []
     for value, (label, colour, pattern) in looks.items():
         symbol = QgsFillSymbol.createSimple(
@@ -115,7 +127,7 @@ def _style_parts(layer: QgsVectorLayer, looks: dict[str, tuple[str, str, str]]) 
             }
         )
         categories.append(QgsRendererCategory(value, symbol, label))
-    layer.setRenderer(QgsCategorizedSymbolRenderer("part", categories))
+    layer.setRenderer(QgsCategorizedSymbolRenderer(field, categories))
 
 
 def style_zones(layer: QgsVectorLayer) -> None:

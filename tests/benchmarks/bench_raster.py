@@ -20,7 +20,6 @@ import numpy as np
 import shapely
 from osgeo import gdal
 
-from plugin.algorithms.depth_raster import grid_of
 from plugin.core.depth.grid import Lowering
 from plugin.core.depth.manner import BatterRule, Manner
 from plugin.core.depth.zones import Outside, Zones
@@ -88,9 +87,7 @@ def dug(zones, square, batter):
 def ours(design, path, zones, options, rule=BatterRule.DESIGN):
     source = RasterSource.from_path(str(design))
     kind = float_type(source)
-    work = Lowering(
-        zones, grid_of(source), Outside.KEEP, 0.0, source.nodata, kind, Manner(rule=rule)
-    )
+    work = Lowering(zones, source.grid, Outside.KEEP, 0.0, source.nodata, kind, Manner(rule=rule))
     if zones.batters.any():
         with small_cache(), source.opened():
             work.survey(source.read)

@@ -31,7 +31,7 @@ def zones_of(*polygons):
 
 def measured(upper, lower, zones=None, z_scale=1.0):
     pair = Pair.of(upper, lower, zones, TOLERANCE)
-    return between_tins(pair, zones, z_scale), pair
+    return between_tins(pair, zones, TOLERANCE, z_scale), pair
 
 
 def pit(run=1.5, depth=2.0):

@@ -11,6 +11,7 @@ from ..errors import UndercourseError
 from ..progress import Progress, silent
 from ..text import translate
 from ..tin.overlay import Figures, integrate, level_of
+from ..tolerance import Tolerance
 from .classes import Classes
 from .pair import Pair
 
@@ -62,6 +63,8 @@ class Volumes:
         Of each zone, and last of the ground outside all zones (all ground without zones).
     zone_areas : (k,) float
         Plan area of the zones.
+    missing : (k,) float
+        Plan area of each zone where one of the surfaces is missing.
     only_upper, only_lower : float
         Plan area that one surface covers and the other does not; NaN where that is not known.
     level : float
@@ -70,6 +73,7 @@ class Volumes:
 
     figures: Figures
     zone_areas: Floats
+    missing: Floats
     only_upper: float
     only_lower: float
     level: float
@@ -82,13 +86,6 @@ class Volumes:
         return self.figures.gathered(rows, 1)
 
     @property
-    def missing(self) -> Floats:
-        """Plan area of each zone where one of the surfaces is missing, (k,) float."""
-        area = self.zone_areas
-        less = area - self.figures.area[: len(area)]
-        return np.where(less > 1e-9 * area, less, 0.0)
-
-    @property
     def missing_share(self) -> float:
         """Share of the zones where a surface is missing; NaN without zones."""
         whole = float(self.zone_areas.sum())
@@ -96,7 +93,11 @@ class Volumes:
 
 
 def between_tins(
-    pair: Pair, zones: Zones | None, z_scale: float = 1.0, progress: Progress = silent
+    pair: Pair,
+    zones: Zones | None,
+    tolerance: Tolerance,
+    z_scale: float = 1.0,
+    progress: Progress = silent,
 ) -> Volumes:
     """Measure what lies between two TINs, exactly.
 
@@ -106,6 +107,8 @@ def between_tins(
         The surfaces, cut along the zones.
     zones : Zones, optional
         The zones.
+    tolerance : Tolerance
+        By its snap distance the borders of zones may have moved.
     z_scale : float
         Plan units in one unit of height.
     progress : Progress
@@ -117,6 +120,7 @@ def between_tins(
     return Volumes(
         figures,
         areas_of(zones),
+        missing_area(figures.area, zones, tolerance),
         found.uncovered_upper,
         found.uncovered_lower,
         found.level,
@@ -126,6 +130,24 @@ def between_tins(
 def areas_of(zones: Zones | None) -> Floats:
     """Return the plan areas of zones."""
     return np.zeros(0) if zones is None else shapely.area(zones.polygons)
+
+
+def missing_area(area: Floats, zones: Zones | None, tolerance: Tolerance) -> Floats:
+    """Return the plan area of zones that is not among areas measured, (k,) float.
+
+    Parameters
+    ----------
+    area : (k + 1,) float
+        Area measured in each zone.
+    zones : Zones, optional
+        The zones.
+    tolerance : Tolerance
+        What a border's move by the snap distance explains is not missing.
+    """
+    if zones is None:
+        return np.zeros(0)
+    less = areas_of(zones) - area[: len(zones)]
+    return np.where(less > tolerance.snap * shapely.length(zones.polygons), less, 0.0)
 
 
 def by_sign(pair: Pair) -> Classes:
