@@ -1389,6 +1389,14 @@
         <source>The raster has no three neighbouring pixels with heights.</source>
         <translation>Le raster n&apos;a pas trois pixels voisins avec une altitude.</translation>
     </message>
+    <message>
+        <source>Differences from {least:.3f} to {most:.3f} in bands of {interval:.3g} are {count:.0f} bands: choose an interval that makes {limit} at most.</source>
+        <translation>Des écarts de {least:.3f} à {most:.3f} par tranches de {interval:.3g} font {count:.0f} tranches : choisissez un intervalle qui en donne {limit} au plus.</translation>
+    </message>
+    <message>
+        <source>“{name}” has {count} pairs of faces that lie over one another in plan, the first near {x:.3f}, {y:.3f}: areas and volumes count twice there; repair it first.</source>
+        <translation>« {name} » a {count} paires de faces superposées en plan, la première près de {x:.3f}, {y:.3f} : aires et volumes y comptent deux fois ; réparez-la d&apos;abord.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -3451,6 +3459,29 @@
         <source>“{value}” is not a number.</source>
         <translation>« {value} » n&apos;est pas un nombre.</translation>
     </message>
+    <message>
+        <source>“{one}” and “{other}” have no ground in common: check that both belong to this site.</source>
+        <translation>« {one} » et « {other} » n&apos;ont aucun terrain en commun : vérifiez que les deux appartiennent à ce site.</translation>
+    </message>
+</context>
+<context>
+    <name>Measure</name>
+    <message>
+        <source>Field with names of the zones</source>
+        <translation>Champ du nom des zones</translation>
+    </message>
+    <message>
+        <source>Field with priorities of the zones</source>
+        <translation>Champ de priorité des zones</translation>
+    </message>
+    <message>
+        <source>Where zones overlap the lower number wins, so that no ground counts twice. Without it, zones that overlap are refused.</source>
+        <translation>Là où des zones se recouvrent, le plus petit nombre l&apos;emporte, pour que rien ne compte deux fois. Sans lui, les zones qui se recouvrent sont refusées.</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
 </context>
 <context>
     <name>OrientLines</name>
@@ -5206,6 +5237,18 @@
         <source>Right of the line</source>
         <translation>À droite de la ligne</translation>
     </message>
+    <message>
+        <source>Cut</source>
+        <translation>Déblai</translation>
+    </message>
+    <message>
+        <source>Fill</source>
+        <translation>Remblai</translation>
+    </message>
+    <message>
+        <source>Level</source>
+        <translation>De niveau</translation>
+    </message>
 </context>
 <context>
     <name>TinToRaster</name>
@@ -5360,6 +5403,364 @@
     <message>
         <source>“{path}”: the result is a GeoTIFF, give it a name in .tif.</source>
         <translation>« {path} » : le résultat est un GeoTIFF, donnez-lui un nom en .tif.</translation>
+    </message>
+</context>
+<context>
+    <name>VolumesBetween</name>
+    <message>
+        <source>Area of cut, square plan units</source>
+        <translation>Aire de déblai, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Area of fill, square plan units</source>
+        <translation>Aire de remblai, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Area that both surfaces cover, square plan units</source>
+        <translation>Aire couverte par les deux surfaces, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Area without difference, square plan units</source>
+        <translation>Aire sans écart, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Both surfaces are TINs: every pair of faces over one another was clipped and integrated in closed form, the zones cut along their borders. The result is exact but for the rounding of coordinates.</source>
+        <translation>Les deux surfaces sont des TIN : chaque paire de faces superposées a été découpée et intégrée exactement, les zones étant coupées le long de leurs limites. Le résultat est exact, à l&apos;arrondi des coordonnées près.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Compacted volume of one bank volume</source>
+        <translation>Volume compacté d&apos;un volume en place</translation>
+    </message>
+    <message>
+        <source>Cut and fill areas</source>
+        <translation>Aires de déblai et de remblai</translation>
+    </message>
+    <message>
+        <source>Cut and fill, {upper} to {lower}</source>
+        <translation>Déblai et remblai, de {upper} à {lower}</translation>
+    </message>
+    <message>
+        <source>Cut is where UPPER lies above LOWER: soil that goes when the ground is brought from UPPER down to LOWER. So UPPER is the ground as it is, LOWER the surface to be made. Fill is where UPPER lies below. Exchanged, cut and fill change places and nothing else.</source>
+        <translation>Le déblai est là où UPPER est au-dessus de LOWER : de la terre qui part quand on amène le terrain de UPPER à LOWER. UPPER est donc le terrain tel qu&apos;il est, LOWER la surface à faire. Le remblai est là où UPPER est au-dessous. Si on échange les deux, déblai et remblai changent de place et rien d&apos;autre.</translation>
+    </message>
+    <message>
+        <source>Cut less fill, cubic plan units</source>
+        <translation>Déblai moins remblai, unités de plan au cube</translation>
+    </message>
+    <message>
+        <source>Cut, cubic plan units</source>
+        <translation>Déblai, unités de plan au cube</translation>
+    </message>
+    <message>
+        <source>Cut, m³</source>
+        <translation>Déblai, m³</translation>
+    </message>
+    <message>
+        <source>Cut, yd³</source>
+        <translation>Déblai, yd³</translation>
+    </message>
+    <message>
+        <source>Fill, cubic plan units</source>
+        <translation>Remblai, unités de plan au cube</translation>
+    </message>
+    <message>
+        <source>Fill, m³</source>
+        <translation>Remblai, m³</translation>
+    </message>
+    <message>
+        <source>Fill, yd³</source>
+        <translation>Remblai, yd³</translation>
+    </message>
+    <message>
+        <source>Height of the bands of difference into which the cells are divided, e.g. 0.5 ft. Left blank, cells are cut, fill and level.</source>
+        <translation>Hauteur des tranches d&apos;écart qui divisent les aires, par exemple 0.5 ft. Vide : déblai, remblai et niveau.</translation>
+    </message>
+    <message>
+        <source>How much of a bank volume is left when it is placed and compacted, e.g. 0.9: what is filled is a compacted volume. 1 leaves it as it is.</source>
+        <translation>Ce qui reste d&apos;un volume en place une fois mis en oeuvre et compacté, par exemple 0.9 : ce qui est remblayé est un volume compacté. 1 ne change rien.</translation>
+    </message>
+    <message>
+        <source>How much soil grows when it is dug, e.g. 1.25: what is cut is a bank volume, in place. 1 leaves it as it is.</source>
+        <translation>De combien la terre foisonne quand on la creuse, par exemple 1.25 : ce qui est déblayé est un volume en place. 1 ne change rien.</translation>
+    </message>
+    <message>
+        <source>Interval of bands</source>
+        <translation>Intervalle des tranches</translation>
+    </message>
+    <message>
+        <source>Loose volume of one bank volume</source>
+        <translation>Volume foisonné d&apos;un volume en place</translation>
+    </message>
+    <message>
+        <source>Lower surface (LOWER)</source>
+        <translation>Surface du bas (LOWER)</translation>
+    </message>
+    <message>
+        <source>Lower surface (to be made)</source>
+        <translation>Surface du bas (à faire)</translation>
+    </message>
+    <message>
+        <source>Measures cut and fill between two surfaces, by zone and in total, exactly for TINs, with polygons of where each is.</source>
+        <translation>Mesure déblai et remblai entre deux surfaces, par zone et au total, exactement pour des TIN, avec les polygones où ils se trouvent.</translation>
+    </message>
+    <message>
+        <source>One row for each zone, the total, and what lies outside the zones: areas in plan units, no_data_share in percent, least, mean and greatest difference, cut, fill and net in yd3 and m3, loose and bank volumes by the factors, flag and why.</source>
+        <translation>Une ligne par zone, le total, et ce qui est hors des zones : aires en unités de plan, no_data_share en pour cent, écart minimal, moyen et maximal, déblai, remblai et différence en yd3 et en m3, volumes foisonnés et en place selon les coefficients, flag et why.</translation>
+    </message>
+    <message>
+        <source>Page that says what cut and fill are with the names of the layers, tables in both systems of units, and a plan.</source>
+        <translation>Page qui dit ce que sont déblai et remblai avec le nom des couches, des tableaux dans les deux systèmes d&apos;unités, et un plan.</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité de plan</translation>
+    </message>
+    <message>
+        <source>Polygons by which figures are given. Left blank, all ground that both surfaces cover is measured.</source>
+        <translation>Polygones par lesquels les chiffres sont donnés. Vide : tout le terrain couvert par les deux surfaces est mesuré.</translation>
+    </message>
+    <message>
+        <source>Polygons, one for each zone and kind (cut, fill, level) or band: zone_id, zone, kind, diff_from and diff_to (upper less lower, in height units; of a band its limits), area, volume (plan units; negative where fill is), volume_yd3, volume_m3.</source>
+        <translation>Polygones, un par zone et par sorte (cut, fill, level) ou tranche : zone_id, zone, kind, diff_from et diff_to (haut moins bas, en unités de hauteur ; pour une tranche, ses bornes), area, volume (unités de plan ; négatif pour le remblai), volume_yd3, volume_m3.</translation>
+    </message>
+    <message>
+        <source>Prisms over pixels {pixel} wide: each pixel with data in both surfaces counts with its whole area and the difference at its centre, for the zone that holds its centre. A TIN has its exact height there.</source>
+        <translation>Prismes sur des pixels de {pixel} : chaque pixel renseigné dans les deux surfaces compte avec toute son aire et l&apos;écart en son centre, pour la zone qui contient ce centre. Un TIN y a sa hauteur exacte.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Share of the zones without data, percent</source>
+        <translation>Part des zones sans données, pour cent</translation>
+    </message>
+    <message>
+        <source>Table by zone</source>
+        <translation>Tableau par zone</translation>
+    </message>
+    <message>
+        <source>The pixels of the two rasters do not fit: the coarser one was read between its centres, bilinear.</source>
+        <translation>Les pixels des deux rasters ne coïncident pas : le plus grossier a été lu entre ses centres, en bilinéaire.</translation>
+    </message>
+    <message>
+        <source>The surface after the work: fill is where it lies above the upper one. In the same CRS and height unit.</source>
+        <translation>La surface après les travaux : le remblai est là où elle est au-dessus de celle du haut. Dans le même SCR et la même unité de hauteur.</translation>
+    </message>
+    <message>
+        <source>The surface before the work: cut is where it lies above the lower surface. A mesh, a polygon layer with heights, or a raster, in a projected CRS.</source>
+        <translation>La surface avant les travaux : le déblai est là où elle est au-dessus de celle du bas. Un maillage, une couche de polygones avec hauteurs ou un raster, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>Two TINs: every pair of faces over one another is integrated in closed form, zones cut along their borders; nothing is sampled. With a raster: each pixel with data is a prism over its whole area; it belongs to the zone that holds its centre, a TIN has its exact height at that centre, and a second raster whose pixels do not fit is read between its centres (bilinear). Of two rasters the finer one gives the pixels.</source>
+        <translation>Deux TIN : chaque paire de faces superposées est intégrée exactement, les zones étant coupées le long de leurs limites ; rien n&apos;est échantillonné. Avec un raster : chaque pixel renseigné est un prisme sur toute son aire ; il appartient à la zone qui contient son centre, un TIN a sa hauteur exacte en ce centre, et un second raster dont les pixels ne coïncident pas est lu entre ses centres (bilinéaire). De deux rasters, le plus fin donne les pixels.</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des hauteurs</translation>
+    </message>
+    <message>
+        <source>Upper surface (UPPER)</source>
+        <translation>Surface du haut (UPPER)</translation>
+    </message>
+    <message>
+        <source>Upper surface (the ground)</source>
+        <translation>Surface du haut (le terrain)</translation>
+    </message>
+    <message>
+        <source>Volumes between surfaces</source>
+        <translation>Volumes entre surfaces</translation>
+    </message>
+    <message>
+        <source>Volumes, {upper} to {lower}</source>
+        <translation>Volumes, de {upper} à {lower}</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>Zones must not overlap, unless a priority settles it. The total is that of the zones; what lies outside them is a row of its own. What has no data in one of the surfaces is in no volume, and its share is told.</source>
+        <translation>Les zones ne doivent pas se recouvrir, sauf si une priorité tranche. Le total est celui des zones ; ce qui est hors d&apos;elles a sa propre ligne. Ce qui n&apos;a pas de données dans l&apos;une des surfaces n&apos;est dans aucun volume, et sa part est dite.</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0, or blank for cut and fill.</source>
+        <translation>il doit être supérieur à 0, ou vide pour déblai et remblai.</translation>
+    </message>
+    <message>
+        <source>volume,cut,fill,earthwork,quantities,difference,isopach,bank,loose,compacted,TIN,raster,zones</source>
+        <translation>volume,déblai,remblai,terrassement,métré,écart,isopaque,en place,foisonné,compacté,TIN,raster,zones</translation>
+    </message>
+    <message>
+        <source>{share:.1f} % lacks one of the surfaces and is not in the figures.</source>
+        <translation>{share:.1f} % n&apos;a pas l&apos;une des surfaces et n&apos;est pas dans les chiffres.</translation>
+    </message>
+    <message>
+        <source>“{upper}” and “{lower}” share no ground with data in what was measured: check their place and their zones.</source>
+        <translation>« {upper} » et « {lower} » n&apos;ont aucun terrain renseigné en commun dans ce qui a été mesuré : vérifiez leur position et leurs zones.</translation>
+    </message>
+</context>
+<context>
+    <name>VolumesReport</name>
+    <message>
+        <source>Areas by zone</source>
+        <translation>Aires par zone</translation>
+    </message>
+    <message>
+        <source>Bank for the fill</source>
+        <translation>En place pour le remblai</translation>
+    </message>
+    <message>
+        <source>Bank, loose and compacted, m³</source>
+        <translation>En place, foisonné et compacté, m³</translation>
+    </message>
+    <message>
+        <source>Bank, loose and compacted, yd³</source>
+        <translation>En place, foisonné et compacté, yd³</translation>
+    </message>
+    <message>
+        <source>Both surfaces</source>
+        <translation>Les deux surfaces</translation>
+    </message>
+    <message>
+        <source>CUT is where “{upper}” lies above “{lower}”: soil that goes when the ground is brought from “{upper}” down to “{lower}”. FILL is where “{upper}” lies below “{lower}”: soil that must come to bring it up.</source>
+        <translation>Le DÉBLAI est là où « {upper} » est au-dessus de « {lower} » : de la terre qui part quand on abaisse le terrain de « {upper} » à « {lower} ». Le REMBLAI est là où « {upper} » est au-dessous de « {lower} » : de la terre à apporter pour le relever.</translation>
+    </message>
+    <message>
+        <source>Cut</source>
+        <translation>Déblai</translation>
+    </message>
+    <message>
+        <source>Cut less fill</source>
+        <translation>Déblai moins remblai</translation>
+    </message>
+    <message>
+        <source>Cut less fill, in place: {volume} more cut than fill.</source>
+        <translation>Déblai moins remblai, en place : {volume} de déblai de plus que de remblai.</translation>
+    </message>
+    <message>
+        <source>Cut less fill, in place: {volume} more fill than cut.</source>
+        <translation>Déblai moins remblai, en place : {volume} de remblai de plus que de déblai.</translation>
+    </message>
+    <message>
+        <source>Cut {cut} over {cut_area}; fill {fill} over {fill_area}.</source>
+        <translation>Déblai {cut} sur {cut_area} ; remblai {fill} sur {fill_area}.</translation>
+    </message>
+    <message>
+        <source>Cut, bank</source>
+        <translation>Déblai, en place</translation>
+    </message>
+    <message>
+        <source>Cut, loose</source>
+        <translation>Déblai, foisonné</translation>
+    </message>
+    <message>
+        <source>Fill</source>
+        <translation>Remblai</translation>
+    </message>
+    <message>
+        <source>Fill, compacted</source>
+        <translation>Remblai, compacté</translation>
+    </message>
+    <message>
+        <source>Greatest</source>
+        <translation>Maximal</translation>
+    </message>
+    <message>
+        <source>How it was measured</source>
+        <translation>Comment c&apos;est mesuré</translation>
+    </message>
+    <message>
+        <source>Least difference</source>
+        <translation>Écart minimal</translation>
+    </message>
+    <message>
+        <source>Left over (+) or lacking (-), bank</source>
+        <translation>En trop (+) ou manquant (-), en place</translation>
+    </message>
+    <message>
+        <source>Level</source>
+        <translation>De niveau</translation>
+    </message>
+    <message>
+        <source>Loose for the fill</source>
+        <translation>Foisonné pour le remblai</translation>
+    </message>
+    <message>
+        <source>Mean</source>
+        <translation>Moyen</translation>
+    </message>
+    <message>
+        <source>No data</source>
+        <translation>Sans données</translation>
+    </message>
+    <message>
+        <source>North is up. Hatched: “{upper}” lies above “{lower}” (cut). Dotted: it lies below (fill). Plain: no difference.</source>
+        <translation>Le nord est en haut. Hachuré : « {upper} » est au-dessus de « {lower} » (déblai). Pointillé : elle est au-dessous (remblai). Uni : pas d&apos;écart.</translation>
+    </message>
+    <message>
+        <source>Outside the zones (not in the total)</source>
+        <translation>Hors des zones (pas dans le total)</translation>
+    </message>
+    <message>
+        <source>Plan of cut and fill, north up</source>
+        <translation>Plan des déblais et remblais, nord en haut</translation>
+    </message>
+    <message>
+        <source>The mean difference is the volume (cut less fill) over the area that both surfaces cover; differences are “{upper}” less “{lower}”, positive where cut is.</source>
+        <translation>L&apos;écart moyen est le volume (déblai moins remblai) divisé par l&apos;aire que les deux surfaces couvrent ; les écarts sont « {upper} » moins « {lower} », positifs là où il y a déblai.</translation>
+    </message>
+    <message>
+        <source>Total</source>
+        <translation>Total</translation>
+    </message>
+    <message>
+        <source>Volumes between two surfaces</source>
+        <translation>Volumes entre deux surfaces</translation>
+    </message>
+    <message>
+        <source>Volumes by zone, feet and yards</source>
+        <translation>Volumes par zone, pieds et yards</translation>
+    </message>
+    <message>
+        <source>Volumes by zone, metric</source>
+        <translation>Volumes par zone, métrique</translation>
+    </message>
+    <message>
+        <source>Where cut and fill are</source>
+        <translation>Où sont déblai et remblai</translation>
+    </message>
+    <message>
+        <source>With the fill compacted to {compacted:.3g} of its volume in the bank, {volume} (bank) are lacking; loose, at {loose:.3g}, {loose_volume}.</source>
+        <translation>Le remblai étant compacté à {compacted:.3g} de son volume en place, il manque {volume} (en place) ; foisonné, à {loose:.3g}, {loose_volume}.</translation>
+    </message>
+    <message>
+        <source>With the fill compacted to {compacted:.3g} of its volume in the bank, {volume} (bank) are left over; loose, at {loose:.3g}, {loose_volume}.</source>
+        <translation>Le remblai étant compacté à {compacted:.3g} de son volume en place, il reste {volume} (en place) ; foisonné, à {loose:.3g}, {loose_volume}.</translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation>Zone</translation>
+    </message>
+    <message>
+        <source>cut</source>
+        <translation>déblai</translation>
+    </message>
+    <message>
+        <source>fill</source>
+        <translation>remblai</translation>
+    </message>
+    <message>
+        <source>level</source>
+        <translation>de niveau</translation>
+    </message>
+    <message>
+        <source>{share:.1f} % of the area of the zones ({area}) lacks one of the surfaces: what lies there is not in these figures.</source>
+        <translation>{share:.1f} % de l&apos;aire des zones ({area}) n&apos;a pas l&apos;une des surfaces : ce qui s&apos;y trouve n&apos;est pas dans ces chiffres.</translation>
     </message>
 </context>
 <context>
