@@ -2,11 +2,12 @@
 
 from .change import WALL_GRADE, Measure, measure_edges, steep_edges
 from .find import Found, Search, find_breaks
-from .kinds import KINDS, Kind, classify
+from .kinds import BREAK_KINDS, KINDS, Kind, classify
 from .lines import BreakLines, Spread
 from .patches import Patches
 
 __all__ = [
+    "BREAK_KINDS",
     "KINDS",
     "WALL_GRADE",
     "BreakLines",

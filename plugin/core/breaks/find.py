@@ -14,9 +14,10 @@ from .chains import chain
 from .change import EdgeChange, Measure, measure_edges, steep_edges
 from .gaps import bridges
 from .junctions import straight_on
-from .kinds import KINDS, Kind
+from .kinds import BREAK_KINDS, KINDS, Kind
 from .lines import BreakLines, describe, no_lines
 from .patches import Patches
+from .rim import rim
 from .support import patch_borders
 from .walk import Walk
 
@@ -42,7 +43,7 @@ class Search:
     gap
         Longest gap that is bridged, plan units.
     kinds
-        Kinds to return.
+        Kinds to return; with ``edge`` the outline of the surface comes along.
     min_length
         Smallest plan length of a line.
     z_scale
@@ -54,7 +55,7 @@ class Search:
     measure: Measure = Measure.GRADE
     support: float = 0.0
     gap: float = 0.0
-    kinds: Collection[Kind] = KINDS
+    kinds: Collection[Kind] = BREAK_KINDS
     min_length: float = 0.0
     z_scale: float = 1.0
 
@@ -122,8 +123,8 @@ def find_breaks(tin: Tin, search: Search, progress: Progress = silent) -> Found:
     Returns
     -------
     Found
-        Lines sorted by the smaller end of each (x, then y, then z); the same for any order of the
-        faces or vertices.
+        Lines sorted by the smaller end of each (x, then y, then z), after them the outlines; the
+        same for any order of the faces or vertices.
 
     Raises
     ------
@@ -132,27 +133,9 @@ def find_breaks(tin: Tin, search: Search, progress: Progress = silent) -> Found:
     """
     search.check()
     edges = _edges(tin, search, part(progress, 0.0, 0.75))
-    if not len(edges.breaks.edges):
-        return Found(no_lines(tin, edges.unmeasured), edges.patches, edges.points)
-    walk, breaks = _joined(tin, edges.breaks, edges.points)
-    sure = edges.sure
-    if search.gap > 0:
-        more = bridges(edges.points, walk, search.gap)
-        if more is not None:
-            walk, breaks = _joined(tin, breaks.and_also(more), edges.points)
-            sure = np.append(sure, np.zeros(len(more.edges), bool))
-    progress(0.85)
-    strong = breaks.reaches(search.minimum, search.measure) & (breaks.edges >= 0)
-    reached = walk.total(strong[walk.steps].astype(float)) > 0
-    walk, kind = walk.take(np.flatnonzero(reached)).split_by_kind(search.support)
-    wanted = np.array([each in search.kinds for each in KINDS])
-    kept = wanted[kind] & (walk.total(walk.length) >= search.min_length)
-    if not kept.any():
-        return Found(no_lines(tin, edges.unmeasured), edges.patches, edges.points)
-    walk, kind = walk.take(np.flatnonzero(kept)), kind[kept]
-    progress(0.9)
-    lines = describe(tin, edges.points, walk, breaks, kind, sure, search.z_scale, edges.unmeasured)
-    progress(1.0)
+    lines = _lines(tin, edges, search, part(progress, 0.75, 1.0))
+    if Kind.EDGE in search.kinds:
+        lines = lines.and_also(rim(tin, search.z_scale, search.min_length))
     return Found(lines, edges.patches, edges.points)
 
 
@@ -184,6 +167,32 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
     unmeasured = np.concatenate((crowded, found.edges[found.unknown]))
     kept = found.reaches(least, measure)
     return _Edges(found.take(kept), sure[kept], points, patches, unmeasured)
+
+
+def _lines(tin: Tin, edges: _Edges, search: Search, progress: Progress) -> BreakLines:
+    """Return the edges as lines that reach the threshold and are wanted."""
+    if not len(edges.breaks.edges):
+        return no_lines(tin, edges.unmeasured)
+    walk, breaks = _joined(tin, edges.breaks, edges.points)
+    sure = edges.sure
+    if search.gap > 0:
+        more = bridges(edges.points, walk, search.gap)
+        if more is not None:
+            walk, breaks = _joined(tin, breaks.and_also(more), edges.points)
+            sure = np.append(sure, np.zeros(len(more.edges), bool))
+    progress(0.4)
+    strong = breaks.reaches(search.minimum, search.measure) & (breaks.edges >= 0)
+    reached = walk.total(strong[walk.steps].astype(float)) > 0
+    walk, kind = walk.take(np.flatnonzero(reached)).split_by_kind(search.support)
+    wanted = np.array([each in search.kinds for each in KINDS])
+    kept = wanted[kind] & (walk.total(walk.length) >= search.min_length)
+    if not kept.any():
+        return no_lines(tin, edges.unmeasured)
+    walk, kind = walk.take(np.flatnonzero(kept)), kind[kept]
+    progress(0.6)
+    lines = describe(tin, edges.points, walk, breaks, kind, sure, search.z_scale, edges.unmeasured)
+    progress(1.0)
+    return lines
 
 
 def _joined(tin: Tin, breaks: EdgeChange, points: Floats) -> tuple[Walk, EdgeChange]:

@@ -27,15 +27,20 @@ LEVEL_GRADE = 1e-3
 
 
 class Kind(StrEnum):
-    """Kind of a slope break; the position in `KINDS` is its code in arrays."""
+    """Kind of a line; the position in `KINDS` is its code in arrays.
+
+    All but ``edge``, the outline of the surface, are slope breaks.
+    """
 
     RIDGE = "ridge"
     VALLEY = "valley"
     TOP = "top"
     TOE = "toe"
+    EDGE = "edge"
 
 
 KINDS: tuple[Kind, ...] = tuple(Kind)
+BREAK_KINDS: tuple[Kind, ...] = (Kind.RIDGE, Kind.VALLEY, Kind.TOP, Kind.TOE)
 
 
 def classify(

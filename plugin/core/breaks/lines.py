@@ -7,11 +7,14 @@ alike as well, an open line starts at its end with the smaller x (then y), a clo
 counter-clockwise.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, fields
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..runs import ragged
 from ..tin import Tin
 from .change import EdgeChange
 from .kinds import KINDS, LEVEL_GRADE, Kind
@@ -112,6 +115,40 @@ class BreakLines:
         """Return the vertices of one line, (v, 3)."""
         return self.coordinates[self.offsets[number] : self.offsets[number + 1]]
 
+    def take(self, which: Ints) -> "BreakLines":
+        """Return the given lines, in the given order."""
+        rows, offsets = ragged(self.offsets[which], np.diff(self.offsets)[which])
+        steps, _ = ragged(
+            (self.offsets - np.arange(len(self.offsets)))[which], np.diff(self.offsets)[which] - 1
+        )
+        own = {"coordinates": self.coordinates[rows], "offsets": offsets}
+        own |= {"edges": self.edges[steps], "skipped": self.skipped}
+        return BreakLines(**own, **self._each(lambda values: values[which], own))
+
+    def and_also(self, more: "BreakLines") -> "BreakLines":
+        """Return these lines and then those of another; what was skipped stays that of these."""
+        own = {
+            "coordinates": np.concatenate((self.coordinates, more.coordinates)),
+            "offsets": np.concatenate((self.offsets, self.offsets[-1] + more.offsets[1:])),
+            "edges": np.concatenate((self.edges, more.edges)),
+            "skipped": self.skipped,
+        }
+        return BreakLines(**own, **self._each(lambda *both: np.concatenate(both), own, more))
+
+    def _each(
+        self, make: Callable[..., NDArray], done: Collection[str], *more: "BreakLines"
+    ) -> dict[str, Any]:
+        """Make the new values of all that has one entry for each line."""
+
+        def made(*values: NDArray | Spread) -> NDArray | Spread:
+            if isinstance(values[0], Spread):
+                names = ("mean", "low", "high")
+                return Spread(*(make(*(getattr(v, name) for v in values)) for name in names))
+            return make(*values)
+
+        names = [field.name for field in fields(self) if field.name not in done]
+        return {name: made(*(getattr(lines, name) for lines in (self, *more))) for name in names}
+
     def of_kind(self, kind: Kind) -> NDArray[np.bool_]:
         """Tell which lines are of that kind, (n,) bool."""
         return self.kind == KINDS.index(kind)
@@ -187,9 +224,9 @@ def describe(
         offsets=offsets,
         edges=edges,
         kind=kind,
-        change=_spread(walk, np.abs(walk.change)),
-        grade_left=_spread(walk, walk.left),
-        grade_right=_spread(walk, walk.right),
+        change=spread(walk.offsets, walk.length, np.abs(walk.change)),
+        grade_left=spread(walk.offsets, walk.length, walk.left),
+        grade_right=spread(walk.offsets, walk.length, walk.right),
         angle=walk.total(walk.angle * walk.length) / length,
         length=length,
         closed=walk.closed,
@@ -236,12 +273,21 @@ def _doubled_area(points: Floats, walk: Walk) -> Floats:
     return walk.total(tail[:, 0] * head[:, 1] - tail[:, 1] * head[:, 0])
 
 
-def _spread(walk: Walk, values: Floats) -> Spread:
+def spread(offsets: Ints, length: Floats, values: Floats) -> Spread:
+    """Return mean, smallest and largest value along each line.
+
+    Parameters
+    ----------
+    offsets : (n + 1,) int
+        Line ``i`` holds the steps ``offsets[i] .. offsets[i + 1] - 1``; at least one.
+    length, values : (s,) float
+        Length in plan, and value, of each step.
+    """
+    starts = offsets[:-1]
     known = np.isfinite(values)
-    weight = walk.total(np.where(known, walk.length, 0.0))
+    weight = np.add.reduceat(np.where(known, length, 0.0), starts)
     none = weight == 0
-    total = walk.total(np.where(known, values * walk.length, 0.0))
-    starts = walk.offsets[:-1]
+    total = np.add.reduceat(np.where(known, values * length, 0.0), starts)
     low = np.minimum.reduceat(np.where(known, values, np.inf), starts)
     high = np.maximum.reduceat(np.where(known, values, -np.inf), starts)
     mean = np.divide(total, weight, out=np.full(len(weight), np.nan), where=~none)
