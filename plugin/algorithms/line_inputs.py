@@ -52,15 +52,19 @@ def read_named_lines(
     context: QgsProcessingContext,
     feedback: QgsProcessingFeedback,
     label: str,
+    crs: QgsCoordinateReferenceSystem | None = None,
 ) -> NamedLines:
-    """Read the lines, refuse those without length, and name every one."""
+    """Read the lines, refuse those without length, and name every one.
+
+    They come in ``crs``; without one in their own.
+    """
     # A tenth of a millimetre between an arc and its chords keeps the offset within its own 1 mm.
     chord, snap = 1e-4 / unit.metres, 1e-4 / unit.metres
     wanted = [*fields, *([name_field] if name_field else [])]
     table = read_lines(
         source,
         list(dict.fromkeys(wanted)),
-        crs=source.sourceCrs(),
+        crs=crs or source.sourceCrs(),
         context=context,
         feedback=feedback,
         chord=chord,

@@ -4,28 +4,25 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-from qgis.core import (
-    Qgis,
-    QgsProcessing,
-    QgsProcessingContext,
-    QgsProcessingFeedback,
-    QgsProcessingOutputNumber,
-    QgsProcessingParameterFeatureSink,
-    QgsProcessingParameterNumber,
-)
+from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
-from ..core.breaks import KINDS, BreakLines, Kind, Measure, Search, find_breaks
+from ..core.breaks import BreakLines, Found, Kind, Measure, Patches, Search, find_breaks
 from ..core.breaks.patches import grow
 from ..core.errors import UndercourseError
 from ..core.text import translate
 from ..core.tin.pixels import of_pixels
-from ..core.units import METRE
-from ..layers.crs import JobUnits
+from ..core.units import METRE, parse_length
 from ..layers.fields import fields
 from ..layers.rasters import RasterSource
-from ..styles import style_breaks, style_patches
+from ..layers.tables import usual_field
+from ..styles import style_breaks, style_compared, style_patches
 from .base import UndercourseAlgorithm
+from .line_inputs import NamedLines, read_named_lines
+from .parameters import about
+from .slope_known import COMPARISON_COLUMNS, Comparison, Known
+from .slope_parameters import add_parameters
 from .slope_patches import PATCH_COLUMNS, patch_rows
+from .slope_report import Run, report_of
 from .slope_rows import COLUMNS, figures, in_plan, kind_labels, rows
 
 MOST_PIXELS = 4_000_000
@@ -46,14 +43,13 @@ class SlopeBreaks(UndercourseAlgorithm):
     MIN_LENGTH = "MIN_LENGTH"
     KINDS = "KINDS"
     MEASURE = "MEASURE"
+    KNOWN = "KNOWN"
+    KNOWN_DISTANCE = "KNOWN_DISTANCE"
+    KNOWN_ANGLE = "KNOWN_ANGLE"
     BREAKS = "BREAKS"
     PATCHES = "PATCHES"
-    PATCH_COUNT = "PATCH_COUNT"
-    LARGEST_MOVE = "LARGEST_MOVE"
-    COUNT = "COUNT"
-    LENGTH = "LENGTH"
-    FLAGGED = "FLAGGED"
-    UNMEASURED = "UNMEASURED"
+    COMPARISON = "COMPARISON"
+    HTML = "HTML"
 
     def title(self) -> str:
         return translate("SlopeBreaks", "Slope breaks")
@@ -96,146 +92,22 @@ class SlopeBreaks(UndercourseAlgorithm):
         ).split(",")
 
     def initAlgorithm(self, configuration: dict[str, Any] | None = None) -> None:
-        self.add(
-            self.surface(self.DESIGN, translate("SlopeBreaks", "Design")),
-            translate(
-                "SlopeBreaks",
-                "The surface whose breaks are wanted: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.",
-            ),
-        )
-        self.add(
-            QgsProcessingParameterNumber(
-                self.MIN_CHANGE,
-                translate("SlopeBreaks", "Smallest slope change (percent)"),
-                Qgis.ProcessingNumberParameterType.Double,
-                2.0,
-                False,
-                0.001,
-            ),
-            translate(
-                "SlopeBreaks",
-                "Breaks whose slope changes by less are left out. In percent of grade: 2 % beside 7 % in the same direction is a change of 5, +2 % beside -2 % a change of 4. In degrees where the change is measured as an angle.",
-            ),
-        )
-        self.add(
-            QgsProcessingParameterNumber(
-                self.KEEP_CHANGE,
-                translate("SlopeBreaks", "Slope change that continues a line (percent)"),
-                Qgis.ProcessingNumberParameterType.Double,
-                None,
-                True,
-                0.001,
-            ),
-            translate(
-                "SlopeBreaks",
-                "A line that reaches the smallest slope change somewhere goes on while its change is at least this. Blank: the smallest slope change itself.",
-            ),
-        )
-        self.add(
-            self.length(
-                self.TOLERANCE,
-                translate("SlopeBreaks", "Width over which slopes are taken"),
-                "0",
-                plan=True,
-            ),
-            translate(
-                "SlopeBreaks",
-                "0 compares face with face, exactly. Greater: patches of about this width and more are compared, so that noise and fillets do not tear lines apart.",
-            ),
-        )
-        self.add(
-            self.length(
-                self.GAP, translate("SlopeBreaks", "Longest gap to bridge"), "0", plan=True
-            ),
-            translate(
-                "SlopeBreaks",
-                "Ends of lines that run on towards each other, both convex or both concave, are joined over gaps up to this.",
-            ),
-            advanced=True,
-        )
-        self.add(
-            self.length(self.MIN_LENGTH, translate("SlopeBreaks", "Shortest line"), "0"),
-            translate(
-                "SlopeBreaks",
-                "Lines shorter than this in plan are left out, after edges have been joined. With a unit, or in the unit of the CRS: 5 ft, 1.5 m. 0 keeps all.",
-            ),
-        )
-        self.add(
-            self.choice(
-                self.KINDS,
-                translate("SlopeBreaks", "Kinds"),
-                kind_labels(),
-                [str(kind) for kind in KINDS],
-                multiple=True,
-            ),
-            translate(
-                "SlopeBreaks",
-                "Kinds of breaks to keep. The lines of one kind are the same whatever other kinds are kept.",
-            ),
-        )
-        self.add(
-            self.choice(
-                self.MEASURE,
-                translate("SlopeBreaks", "Slope change measured as"),
-                {
-                    str(Measure.GRADE): translate("SlopeBreaks", "Difference in grade, percent"),
-                    str(Measure.ANGLE): translate(
-                        "SlopeBreaks", "Angle between the faces, degrees"
-                    ),
-                },
-                str(Measure.GRADE),
-            ),
-            translate(
-                "SlopeBreaks",
-                "What the smallest slope change is given in. The angle is the one between the normals of the two faces, as mesh programs measure it.",
-            ),
-            advanced=True,
-        )
-        self.add(self.vertical_unit(), advanced=True)
-        self.add(
-            QgsProcessingParameterFeatureSink(
-                self.BREAKS,
-                translate("SlopeBreaks", "Slope breaks"),
-                QgsProcessing.SourceType.TypeVectorLine,
-            ),
-            translate(
-                "SlopeBreaks",
-                "Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); flag and why for lines to look at. Figures beside an upright face are empty.",
-            ),
-        )
-        self.add(
-            QgsProcessingParameterFeatureSink(
-                self.PATCHES,
-                translate("SlopeBreaks", "Patches of one slope"),
-                QgsProcessing.SourceType.TypeVectorPolygon,
-                None,
-                True,
-            ),
-            translate(
-                "SlopeBreaks",
-                "Areas between breaks that one plane fits, with the fields: patch, grade (percent), fall_bearing (downhill, clockwise from grid north), area, residual (root mean square height from the plane), faces. They cover the design without gaps, but for upright faces. Without a width over which slopes are taken they are the flat parts of the design.",
-            ),
-        )
-        for name, label in self._numbers().items():
-            self.addOutput(QgsProcessingOutputNumber(name, label))
+        add_parameters(self)
 
-    def _numbers(self) -> dict[str, str]:
-        numbers = {
-            self.COUNT: translate("SlopeBreaks", "Number of lines"),
-            self.LENGTH: translate("SlopeBreaks", "Length of all lines (CRS unit)"),
-            self.FLAGGED: translate("SlopeBreaks", "Number of flagged lines"),
-            self.UNMEASURED: translate("SlopeBreaks", "Number of edges that cannot be measured"),
-            self.PATCH_COUNT: translate("SlopeBreaks", "Number of patches"),
-            self.LARGEST_MOVE: translate("SlopeBreaks", "Largest move of a vertex (CRS unit)"),
-        }
-        for kind, label in kind_labels().items():
-            numbers[f"{kind.upper()}_COUNT"] = translate("SlopeBreaks", "{kind}: lines").format(
-                kind=label
+    def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
+        text = self.text(parameters, self.KNOWN_DISTANCE, context)
+        given = not self.is_blank(parameters, self.KNOWN)
+        if given and (not text or parse_length(text, METRE) <= 0.0):
+            return about(
+                self.parameterDefinition(self.KNOWN_DISTANCE),
+                translate("SlopeBreaks", "it must be greater than 0."),
             )
-            numbers[f"{kind.upper()}_LENGTH"] = translate("SlopeBreaks", "{kind}: length").format(
-                kind=label
+        if not given and not self.is_blank(parameters, self.COMPARISON):
+            return about(
+                self.parameterDefinition(self.COMPARISON),
+                translate("SlopeBreaks", "choose the breaklines already drawn as well."),
             )
-        return numbers
+        return None
 
     def read(
         self,
@@ -244,6 +116,8 @@ class SlopeBreaks(UndercourseAlgorithm):
         feedback: QgsProcessingFeedback,
     ) -> None:
         self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        self.job = self.units(self.design, parameters, context)
+        self.known, self.known_name = self._known(parameters, context, feedback)
         source = self.design.data
         if isinstance(source, RasterSource):
             if source.width * source.height > MOST_PIXELS:
@@ -266,62 +140,123 @@ class SlopeBreaks(UndercourseAlgorithm):
                     ),
                 )
 
+    def _known(
+        self,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> tuple[NamedLines | None, str]:
+        """Return the lines that are drawn already and the name of their layer."""
+        source = self.source(parameters, self.KNOWN, context)
+        if source is None:
+            return None, ""
+        name = usual_field(source, "name")
+        label = translate("SlopeBreaks", "Breaklines already drawn")
+        lines = read_named_lines(
+            source, (), name, self.job.plan, context, feedback, label, self.design.crs
+        )
+        return lines, source.sourceName()
+
     def work(
         self,
         parameters: dict[str, Any],
         context: QgsProcessingContext,
         feedback: QgsProcessingFeedback,
     ) -> dict[str, Any]:
-        units = self.units(self.design, parameters, context)
+        search = self._search(parameters, context)
+        found = find_breaks(self.design.data, search, self.progress(feedback, 0.05, 0.7))
+        lines, patches = found.lines, found.patches
+        page = self.file(parameters, self.HTML, context)
+        if patches is None and (page or not self.is_blank(parameters, self.PATCHES)):
+            patches = grow(self.design.data, search.least, 0.0, search.z_scale)
+        comparison = self._compared(lines, parameters, context)
+        results = figures(lines)
+        if comparison is not None:
+            results |= comparison.figures()
+        move = found.points[:, :2] - self.design.data.vertices[:, :2]
+        results["LARGEST_MOVE"] = float(np.hypot(move[:, 0], move[:, 1]).max(initial=0.0))
+        results["PATCH_COUNT"] = 0 if patches is None else len(patches)
+        self._tell(lines, results, feedback)
+        if comparison is not None:
+            feedback.pushInfo(comparison.sentence(self.job.plan))
+        told = Run(
+            self.design, self.job, search, found, patches, results, comparison, self.known_name
+        )
+        report = report_of(told) if page else None
+        results |= self._written(found, patches, comparison, parameters, context, feedback)
+        if report is not None and page:
+            report.write(page)
+            results[self.HTML] = page
+        return results
+
+    def _search(self, parameters: dict[str, Any], context: QgsProcessingContext) -> Search:
         measure = Measure(self.word(parameters, self.MEASURE, context))
         minimum = self.parameterAsDouble(parameters, self.MIN_CHANGE, context)
-        z_scale = units.vertical.to(units.plan)
-        search = Search(
+
+        def length(name: str) -> float:
+            return self.length_value(parameters, name, context, self.job.plan) or 0.0
+
+        return Search(
             self._threshold(minimum, measure),
             self._keep(parameters, context, measure),
             measure=measure,
-            support=self.length_value(parameters, self.TOLERANCE, context, units.plan) or 0.0,
-            gap=self.length_value(parameters, self.GAP, context, units.plan) or 0.0,
+            support=length(self.TOLERANCE),
+            gap=length(self.GAP),
             kinds=[Kind(word) for word in self.words(parameters, self.KINDS, context)],
-            min_length=self.length_value(parameters, self.MIN_LENGTH, context, units.plan) or 0.0,
-            z_scale=z_scale,
+            min_length=length(self.MIN_LENGTH),
+            z_scale=self.job.vertical.to(self.job.plan),
         )
-        found = find_breaks(self.design.data, search, self.progress(feedback, 0.05, 0.7))
-        lines = found.lines
-        patches = found.patches
-        if patches is None and not self.is_blank(parameters, self.PATCHES):
-            patches = grow(self.design.data, search.least, 0.0, z_scale)
-        results = figures(lines)
-        move = found.points[:, :2] - self.design.data.vertices[:, :2]
-        results[self.LARGEST_MOVE] = float(np.hypot(move[:, 0], move[:, 1]).max(initial=0.0))
-        results[self.PATCH_COUNT] = 0 if patches is None else len(patches)
-        self._tell(lines, units, results, feedback)
-        sink = self.sink(
-            parameters,
-            self.BREAKS,
-            context,
-            fields(*COLUMNS),
-            Qgis.WkbType.LineStringZ,
-            self.design.crs,
-        )
+
+    def _compared(
+        self, lines: BreakLines, parameters: dict[str, Any], context: QgsProcessingContext
+    ) -> Comparison | None:
+        if self.known is None:
+            return None
+        distance = self.length_value(parameters, self.KNOWN_DISTANCE, context, self.job.plan)
+        angle = self.parameterAsDouble(parameters, self.KNOWN_ANGLE, context)
+        return Comparison(lines, Known(self.known, distance or 0.0, angle))
+
+    def _written(
+        self,
+        found: Found,
+        patches: Patches | None,
+        comparison: Comparison | None,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        feedback: QgsProcessingFeedback,
+    ) -> dict[str, Any]:
+        """Write the layers and return them as results."""
+        results: dict[str, Any] = {}
+        shares = None if comparison is None else comparison.shares
+        lines, crs = found.lines, self.design.crs
+        columns = fields(*COLUMNS)
+        sink = self.sink(parameters, self.BREAKS, context, columns, Qgis.WkbType.LineStringZ, crs)
+        made = rows(lines, self.job.plan, shares)
         with sink:
-            sink.add_many(rows(lines, units.plan), len(lines), self.progress(feedback, 0.7, 1.0))
+            sink.add_many(made, len(lines), self.progress(feedback, 0.7, 0.95))
         self.named_output(context, sink.id, translate("SlopeBreaks", "Slope breaks"), style_breaks)
         results[self.BREAKS] = sink.id
-        flat = self.sink(
-            parameters,
-            self.PATCHES,
-            context,
-            fields(*PATCH_COLUMNS),
-            Qgis.WkbType.MultiPolygon,
-            self.design.crs,
-        )
-        if flat is not None and patches is not None:
-            with flat:
-                flat.add_many(patch_rows(self.design.data, patches, found.points, z_scale))
+        columns = fields(*PATCH_COLUMNS)
+        sink = self.sink(parameters, self.PATCHES, context, columns, Qgis.WkbType.MultiPolygon, crs)
+        if sink is not None and patches is not None:
+            scale = self.job.vertical.to(self.job.plan)
+            with sink:
+                sink.add_many(patch_rows(self.design.data, patches, found.points, scale))
             title = translate("SlopeBreaks", "Patches of one slope")
-            self.named_output(context, flat.id, title, style_patches)
-            results[self.PATCHES] = flat.id
+            self.named_output(context, sink.id, title, style_patches)
+            results[self.PATCHES] = sink.id
+        if comparison is None:
+            return results
+        columns, kind = fields(*COMPARISON_COLUMNS), Qgis.WkbType.LineString
+        if self.known.has_z:
+            kind = Qgis.WkbType.LineStringZ
+        sink = self.sink(parameters, self.COMPARISON, context, columns, kind, crs)
+        if sink is not None:
+            with sink:
+                sink.add_many(comparison.features())
+            title = translate("SlopeBreaks", "Breaks and drawn lines compared")
+            self.named_output(context, sink.id, title, style_compared)
+            results[self.COMPARISON] = sink.id
         return results
 
     def _threshold(self, value: float, measure: Measure) -> float:
@@ -339,16 +274,17 @@ class SlopeBreaks(UndercourseAlgorithm):
     def _tell(
         self,
         lines: BreakLines,
-        units: JobUnits,
         results: dict[str, Any],
         feedback: QgsProcessingFeedback,
     ) -> None:
         for kind, label in kind_labels().items():
+            if kind == Kind.EDGE and not lines.of_kind(Kind.EDGE).any():
+                continue
             feedback.pushInfo(
                 translate("SlopeBreaks", "{kind}: {count} lines, {length}").format(
                     kind=label,
                     count=results[f"{kind.upper()}_COUNT"],
-                    length=in_plan(results[f"{kind.upper()}_LENGTH"], units.plan),
+                    length=in_plan(results[f"{kind.upper()}_LENGTH"], self.job.plan),
                 )
             )
         if not len(lines):
@@ -359,19 +295,19 @@ class SlopeBreaks(UndercourseAlgorithm):
                     "No slope break was found: lower the smallest slope change or the shortest line.",
                 ),
             )
-        if results[self.LARGEST_MOVE] > 0:
+        if results["LARGEST_MOVE"] > 0:
             feedback.pushInfo(
                 translate(
                     "SlopeBreaks", "Zig-zags were straightened: no vertex moved more than {move}."
-                ).format(move=in_plan(results[self.LARGEST_MOVE], units.plan))
+                ).format(move=in_plan(results["LARGEST_MOVE"], self.job.plan))
             )
-        if results[self.FLAGGED]:
+        if results["FLAGGED"]:
             self.warn(
                 feedback,
                 translate(
                     "SlopeBreaks",
                     "{count} lines are flagged: read their fields “flag” and “why”.",
-                ).format(count=results[self.FLAGGED]),
+                ).format(count=results["FLAGGED"]),
             )
         if len(lines.skipped):
             x, y, _ = lines.skipped[0]

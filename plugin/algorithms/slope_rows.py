@@ -12,6 +12,7 @@ from ..core.units import LinearUnit
 from ..layers.lines import line_geometry
 
 COLUMNS = (
+    ("line", int),
     ("kind", str),
     ("change", float),
     ("change_min", float),
@@ -29,6 +30,7 @@ COLUMNS = (
     ("fall", float),
     ("confidence", float),
     ("bridged", float),
+    ("drawn", float),
     ("flag", str),
     ("why", str),
 )
@@ -41,6 +43,7 @@ def kind_labels() -> dict[str, str]:
         str(Kind.VALLEY): translate("SlopeBreaks", "Valley, flowline"),
         str(Kind.TOP): translate("SlopeBreaks", "Top of slope"),
         str(Kind.TOE): translate("SlopeBreaks", "Toe of slope"),
+        str(Kind.EDGE): translate("SlopeBreaks", "Outer edge"),
     }
 
 
@@ -59,8 +62,13 @@ def figures(lines: BreakLines) -> dict[str, Any]:
     return numbers
 
 
-def rows(lines: BreakLines, plan: LinearUnit) -> Iterator[tuple[QgsGeometry, list[Any]]]:
-    """Yield geometry and attributes of each line, in the order of `COLUMNS`."""
+def rows(
+    lines: BreakLines, plan: LinearUnit, drawn: np.ndarray | None = None
+) -> Iterator[tuple[QgsGeometry, list[Any]]]:
+    """Yield geometry and attributes of each line, in the order of `COLUMNS`.
+
+    ``drawn`` is the share of each that is drawn already, where that was asked for.
+    """
     percents = []
     for spread in (lines.change, lines.grade_left, lines.grade_right):
         percents += [100 * spread.mean, 100 * spread.low, 100 * spread.high]
@@ -74,16 +82,18 @@ def rows(lines: BreakLines, plan: LinearUnit) -> Iterator[tuple[QgsGeometry, lis
             lines.z_start - lines.z_end,
             100 * lines.sure,
             lines.bridged,
+            np.full(len(lines), np.nan) if drawn is None else 100 * drawn,
         ]
     )
     numbers += 0.0  # no "-0" in tables
     for number, row in enumerate(numbers.tolist()):
-        flag, why = _flag(lines, number, plan)
+        flag, why = flag_of(lines, number, plan)
         kind = str(KINDS[lines.kind[number]])
-        yield line_geometry(lines.line(number)), [kind, *row, flag, why]
+        yield line_geometry(lines.line(number)), [number + 1, kind, *row, flag, why]
 
 
-def _flag(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | None, str | None]:
+def flag_of(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | None, str | None]:
+    """Return the flag of a line and why it has it."""
     flags, reasons = [], []
     if lines.wall[number] > 0:
         flags.append("wall")

@@ -87,12 +87,27 @@ def style_breaks(layer: QgsVectorLayer) -> None:
         "valley": translate("Styles", "Valley"),
         "top": translate("Styles", "Top of slope"),
         "toe": translate("Styles", "Toe of slope"),
+        "edge": translate("Styles", "Outer edge"),
     }
     categories = [
         QgsRendererCategory(kind, _line(*palette.BREAK_KINDS[kind]), label)
         for kind, label in labels.items()
     ]
     layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
+
+
+def style_compared(layer: QgsVectorLayer) -> None:
+    """One colour, pattern and width per result, in the field ``state``."""
+    labels = {
+        "both": translate("Styles", "A break that is drawn"),
+        "missing": translate("Styles", "A break that is not drawn"),
+        "no_break": translate("Styles", "Drawn, but no break"),
+    }
+    categories = [
+        QgsRendererCategory(state, _line(*palette.COMPARED[state]), label)
+        for state, label in labels.items()
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("state", categories))
 
 
 def style_checked(layer: QgsVectorLayer) -> None:

@@ -60,5 +60,13 @@ BREAK_KINDS = {
     "valley": (PLUM, "dash", 0.7),
     "top": (TEAL, "dash dot", 0.5),
     "toe": (BROWN, "dot", 0.9),
+    "edge": (SLATE, "dash dot dot", 0.35),
 }
-"""Colour, pattern and width in millimetres of each kind of slope break."""
+"""Colour, pattern and width in millimetres of each kind of slope break, and of outer edges."""
+
+COMPARED = {
+    "both": (SLATE, "solid", 0.35),
+    "missing": (BERRY, "dash", 1.0),
+    "no_break": (ORANGE, "dot", 0.8),
+}
+"""The same of breaks that are drawn, breaks that are not, and drawn lines that are no break."""

@@ -19,7 +19,7 @@ from qgis.core import (
     QgsWkbTypes,
 )
 
-from plugin.core.breaks import KINDS
+from plugin.core.breaks import BREAK_KINDS, KINDS
 from plugin.core.tin import Tin
 from plugin.layers.meshes import write_ply
 from sample_project.pellworth.surface import LEAST_CHANGE, build
@@ -81,7 +81,7 @@ def run(provider):
 
 
 def by_kind(results):
-    return {str(k): results[f"{k.upper()}_COUNT"] for k in KINDS}
+    return {str(k): results[f"{k.upper()}_COUNT"] for k in BREAK_KINDS}
 
 
 def rows(layer):

@@ -1,5 +1,7 @@
 """The outline of a surface as lines of the kind ``edge``."""
 
+import itertools
+
 import numpy as np
 import pytest
 
@@ -93,7 +95,7 @@ def test_edges_are_those_with_one_face_and_lie_under_the_line():
     step = 0
     for number in range(len(lines)):
         line = lines.line(number)
-        for one, other in zip(line[:-1], line[1:], strict=True):
+        for one, other in itertools.pairwise(line):
             ends = surface.vertices[surface.edges.ends[lines.edges[step]]]
             assert {tuple(one), tuple(other)} == {tuple(end) for end in ends}
             step += 1
@@ -108,3 +110,10 @@ def test_order_of_faces_and_vertices_has_no_part(seed):
     assert one.coordinates.tobytes() == other.coordinates.tobytes()
     assert (one.offsets == other.offsets).all()
     np.testing.assert_allclose(one.grade_left.mean, other.grade_left.mean, atol=1e-12)
+
+
+def test_a_wall_counts_along_the_border_not_across_it():
+    curb = extruded([(0, 0), (5, 0.1), (5.001, 0.6), (9, 0.7)])
+    assert edges_of(tin(*curb)).wall.tolist() == [0]
+    kept = extruded([(5, 0.1), (5.001, 0.6), (9, 0.7)])
+    assert edges_of(tin(*kept)).wall.tolist() == [15]

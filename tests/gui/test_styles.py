@@ -63,7 +63,7 @@ def test_kinds_of_breaks_differ_without_colour(qgis_app):
         line = category.symbol().symbolLayer(0)
         looks[category.value()] = (line.penStyle(), line.width())
         assert category.label() != category.value()
-    assert looks.keys() == {"ridge", "valley", "top", "toe"}
+    assert looks.keys() == {"ridge", "valley", "top", "toe", "edge"}
     for one, other in itertools.combinations(looks.values(), 2):
         assert one[0] != other[0]
 

@@ -121,13 +121,13 @@ class BreakLines:
         steps, _ = ragged(
             (self.offsets - np.arange(len(self.offsets)))[which], np.diff(self.offsets)[which] - 1
         )
-        own = {"coordinates": self.coordinates[rows], "offsets": offsets}
+        own: dict[str, Any] = {"coordinates": self.coordinates[rows], "offsets": offsets}
         own |= {"edges": self.edges[steps], "skipped": self.skipped}
         return BreakLines(**own, **self._each(lambda values: values[which], own))
 
     def and_also(self, more: "BreakLines") -> "BreakLines":
         """Return these lines and then those of another; what was skipped stays that of these."""
-        own = {
+        own: dict[str, Any] = {
             "coordinates": np.concatenate((self.coordinates, more.coordinates)),
             "offsets": np.concatenate((self.offsets, self.offsets[-1] + more.offsets[1:])),
             "edges": np.concatenate((self.edges, more.edges)),

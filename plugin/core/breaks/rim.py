@@ -90,10 +90,13 @@ def _edges_between(tin: Tin, tails: Ints, heads: Ints) -> Ints:
 def _beside(
     tin: Tin, edge: Ints, tails: Ints, heads: Ints, z_scale: float
 ) -> tuple[Floats, Floats, NDArray[np.bool_]]:
-    """Return plan length, grade going into the surface, and whether a wall lies beside it."""
+    """Return plan length, grade going into the surface, and whether a wall begins there.
+
+    A border that runs over the end of a curb face has no wall beside it.
+    """
     along = tin.vertices[heads, :2] - tin.vertices[tails, :2]
     length = np.hypot(along[:, 0], along[:, 1])
     gradient = tin.gradients[tin.edges.faces[edge].max(axis=1)] * z_scale
     with np.errstate(divide="ignore", invalid="ignore"):
         rise = (gradient[:, 1] * along[:, 0] - gradient[:, 0] * along[:, 1]) / length
-    return length, rise, ~(np.hypot(gradient[:, 0], gradient[:, 1]) <= WALL_GRADE)
+    return length, rise, (length > 0) & ~(np.abs(rise) <= WALL_GRADE)
