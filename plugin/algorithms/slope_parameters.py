@@ -63,7 +63,7 @@ def _thresholds(to: "SlopeBreaks") -> None:
         ),
         translate(
             "SlopeBreaks",
-            "A line that reaches the smallest slope change somewhere goes on while its change is at least this. Blank: the smallest slope change itto.",
+            "A line that reaches the smallest slope change somewhere goes on while its change is at least this. Blank: the smallest slope change itself.",
         ),
     )
 
