@@ -4573,6 +4573,118 @@
         <source>Zones</source>
         <translation>Zones</translation>
     </message>
+    <message>
+        <source>Breaks and drawn lines. North is up.</source>
+        <translation>Ruptures et lignes dessinées. Le nord est en haut.</translation>
+    </message>
+    <message>
+        <source>By kind</source>
+        <translation>Par genre</translation>
+    </message>
+    <message>
+        <source>Change, mean (least - greatest)</source>
+        <translation>Changement, moyen (le plus petit - le plus grand)</translation>
+    </message>
+    <message>
+        <source>Compared with drawn lines</source>
+        <translation>Comparaison avec les lignes dessinées</translation>
+    </message>
+    <message>
+        <source>Downhill</source>
+        <translation>Vers l&apos;aval</translation>
+    </message>
+    <message>
+        <source>Drawn</source>
+        <translation>Dessiné</translation>
+    </message>
+    <message>
+        <source>Drawn line</source>
+        <translation>Ligne dessinée</translation>
+    </message>
+    <message>
+        <source>Drawn lines that are no break, or not all along</source>
+        <translation>Lignes dessinées qui ne sont pas des ruptures, ou pas partout</translation>
+    </message>
+    <message>
+        <source>Elevation, start - end</source>
+        <translation>Altitude, début - fin</translation>
+    </message>
+    <message>
+        <source>Grade</source>
+        <translation>Pente</translation>
+    </message>
+    <message>
+        <source>Grade left, right</source>
+        <translation>Pente à gauche, à droite</translation>
+    </message>
+    <message>
+        <source>Grades go away from the line, square to it: + rises, - falls. Left and right look from its first to its last vertex.</source>
+        <translation>Les pentes s&apos;éloignent de la ligne, perpendiculairement : + monte, - descend. Gauche et droite regardent du premier au dernier sommet.</translation>
+    </message>
+    <message>
+        <source>Kind</source>
+        <translation>Genre</translation>
+    </message>
+    <message>
+        <source>Largest change</source>
+        <translation>Plus grand changement</translation>
+    </message>
+    <message>
+        <source>Mean change</source>
+        <translation>Changement moyen</translation>
+    </message>
+    <message>
+        <source>No break</source>
+        <translation>Sans rupture</translation>
+    </message>
+    <message>
+        <source>North is up. Numbers are those of the longest lines in the table.</source>
+        <translation>Le nord est en haut. Les numéros sont ceux des plus longues lignes du tableau.</translation>
+    </message>
+    <message>
+        <source>Not drawn</source>
+        <translation>Non dessiné</translation>
+    </message>
+    <message>
+        <source>Off its plane</source>
+        <translation>Écart à son plan</translation>
+    </message>
+    <message>
+        <source>Patches of one slope</source>
+        <translation>Plages d&apos;une seule pente</translation>
+    </message>
+    <message>
+        <source>Share drawn</source>
+        <translation>Part dessinée</translation>
+    </message>
+    <message>
+        <source>Share that is a break</source>
+        <translation>Part qui est une rupture</translation>
+    </message>
+    <message>
+        <source>Slope breaks</source>
+        <translation>Ruptures de pente</translation>
+    </message>
+    <message>
+        <source>The largest patches</source>
+        <translation>Les plus grandes plages</translation>
+    </message>
+    <message>
+        <source>The longest lines</source>
+        <translation>Les plus longues lignes</translation>
+    </message>
+    <message>
+        <source>The part in the frame, larger.</source>
+        <translation>La partie encadrée, agrandie.</translation>
+    </message>
+    <message>
+        <source>patches: the darker, the steeper</source>
+        <translation>plages : plus foncé, plus raide</translation>
+    </message>
+    <message>
+        <source>{more} more are not listed; the layer holds all.</source>
+        <translation>{more} autres ne sont pas listées ; la couche les contient toutes.</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -4611,10 +4723,6 @@
     <message>
         <source>Kinds</source>
         <translation>Genres</translation>
-    </message>
-    <message>
-        <source>Kinds of breaks to keep. The lines of one kind are the same whatever other kinds are kept.</source>
-        <translation>Genres de ruptures à garder. Les lignes d&apos;un genre sont les mêmes quels que soient les autres genres gardés.</translation>
     </message>
     <message>
         <source>Kinds: a ridge falls away on both sides (a crown), a valley rises on both sides (a flowline), a top of slope falls away on one side only, a toe of slope rises on one side only. A side within 0.1 % of level neither rises nor falls, so the rim of a level platform is a top and the rim of a level floor a toe.</source>
@@ -4729,10 +4837,6 @@
         <translation>Plus grand déplacement d&apos;un sommet (unité du SCR)</translation>
     </message>
     <message>
-        <source>Lines with heights and the fields: kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); flag and why for lines to look at. Figures beside an upright face are empty.</source>
-        <translation>Lignes avec altitudes et les champs : kind ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, minimum, maximum) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyenne) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;irrégularité des plages), bridged (longueur des vides) ; flag et why pour les lignes à regarder. Les chiffres à côté d&apos;une face verticale sont vides.</translation>
-    </message>
-    <message>
         <source>Longest gap to bridge</source>
         <translation>Plus long vide à franchir</translation>
     </message>
@@ -4775,6 +4879,166 @@
     <message>
         <source>The surface whose breaks are wanted: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.</source>
         <translation>La surface dont on veut les ruptures : une couche de maillage, une couche de polygones avec altitudes (triangles ou faces planes), ou un raster de 4 millions de pixels au plus, triangulé entre les centres de ses pixels. Son SCR doit être projeté.</translation>
+    </message>
+    <message>
+        <source>A break counts as drawn where a drawn line runs beside it within {distance} and {angle:g} degrees, and no other break lies clearly nearer to that line.</source>
+        <translation>Une rupture compte comme dessinée là où une ligne dessinée court à côté à {distance} et {angle:g} degrés près, et où aucune autre rupture n&apos;est nettement plus proche de cette ligne.</translation>
+    </message>
+    <message>
+        <source>A break is drawn where a drawn line runs beside it within this distance, nearly parallel. Where two breaks lie that near, a drawn line stands for the one it is clearly nearer to (half as far or less). Breaks found over a width lie up to half that width off.</source>
+        <translation>Une rupture est dessinée là où une ligne dessinée court à côté à moins de cette distance, presque parallèle. Là où deux ruptures sont aussi proches, une ligne dessinée vaut pour celle dont elle est nettement plus proche (moitié moins loin ou moins). Les ruptures trouvées sur une largeur s&apos;écartent jusqu&apos;à la moitié de cette largeur.</translation>
+    </message>
+    <message>
+        <source>A page with the thresholds, the lines by kind, a plan, the longest lines, those that are flagged, and how drawn lines compare.</source>
+        <translation>Une page avec les seuils, les lignes par genre, un plan, les plus longues lignes, celles qui sont signalées, et la comparaison avec les lignes dessinées.</translation>
+    </message>
+    <message>
+        <source>Breaklines already drawn</source>
+        <translation>Lignes de rupture déjà dessinées</translation>
+    </message>
+    <message>
+        <source>Breaks and drawn lines compared</source>
+        <translation>Ruptures et lignes dessinées comparées</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Change that continues a line</source>
+        <translation>Changement qui continue une ligne</translation>
+    </message>
+    <message>
+        <source>Drawn lines match up to an angle of (degrees)</source>
+        <translation>Les lignes dessinées concordent jusqu&apos;à un angle de (degrés)</translation>
+    </message>
+    <message>
+        <source>Drawn lines match within</source>
+        <translation>Les lignes dessinées concordent à moins de</translation>
+    </message>
+    <message>
+        <source>Kinds of breaks to keep. The lines of one kind are the same whatever other kinds are kept. Outer edge: the outline of the design and of its holes as closed lines, with the surface and its grade on their left.</source>
+        <translation>Genres de ruptures à garder. Les lignes d&apos;un genre sont les mêmes quels que soient les autres genres gardés. Bord extérieur : le contour du projet et de ses trous en lignes fermées, avec la surface et sa pente à leur gauche.</translation>
+    </message>
+    <message>
+        <source>Length of breaks not drawn (CRS unit)</source>
+        <translation>Longueur des ruptures non dessinées (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Length of breaks that are drawn (CRS unit)</source>
+        <translation>Longueur des ruptures dessinées (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Length of drawn lines that are no break (CRS unit)</source>
+        <translation>Longueur des lignes dessinées qui ne sont pas des ruptures (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Lines that run more askew do not match. Directions are taken over twice the distance, so that small jogs do not count; what way lines are drawn has no part in it.</source>
+        <translation>Les lignes plus de biais ne concordent pas. Les directions sont prises sur deux fois la distance, pour que les petits décrochements ne comptent pas ; le sens du dessin n&apos;y est pour rien.</translation>
+    </message>
+    <message>
+        <source>Lines to compare the breaks with: which breaks they explain, which breaks are not drawn, and which drawn lines are no break. Their heights have no part in it.</source>
+        <translation>Lignes auxquelles comparer les ruptures : quelles ruptures elles expliquent, quelles ruptures ne sont pas dessinées, et quelles lignes dessinées ne sont pas des ruptures. Leurs altitudes n&apos;y sont pour rien.</translation>
+    </message>
+    <message>
+        <source>Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.</source>
+        <translation>Lignes avec altitudes et les champs : line (leur numéro) ; kind (genre) ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyen) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;inégalité des plages), bridged (longueur des lacunes) ; drawn (pour cent de la longueur que des lignes dessinées expliquent) ; flag et why pour les lignes à regarder. Les valeurs à côté d&apos;une face verticale sont vides, comme le changement et le côté droit d&apos;un bord extérieur.</translation>
+    </message>
+    <message>
+        <source>Of {breaks} of breaks {explained} ({share:.1f} %) are drawn and {missing} are not; of {drawn} drawn {bare} ({bare_share:.1f} %) are no break.</source>
+        <translation>Sur {breaks} de ruptures, {explained} ({share:.1f} %) sont dessinés et {missing} ne le sont pas ; sur {drawn} dessinés, {bare} ({bare_share:.1f} %) ne sont pas des ruptures.</translation>
+    </message>
+    <message>
+        <source>Outer edge</source>
+        <translation>Bord extérieur</translation>
+    </message>
+    <message>
+        <source>Plan of breaks and drawn lines, north up</source>
+        <translation>Plan des ruptures et des lignes dessinées, nord en haut</translation>
+    </message>
+    <message>
+        <source>Plan of the slope breaks, north up</source>
+        <translation>Plan des ruptures de pente, nord en haut</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité du plan</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Smallest slope change</source>
+        <translation>Plus petit changement de pente</translation>
+    </message>
+    <message>
+        <source>The lines cut where the answer changes, with the fields: state (both: a break that is drawn; missing: a break that is not drawn; no_break: drawn, but no break), line and kind (number and kind of the break), drawn_id and drawn_name (the drawn line), drawn_share (percent of that drawn line that is a break), from_dist and to_dist (distances along the line), length.</source>
+        <translation>Les lignes coupées là où la réponse change, avec les champs : state (both : une rupture dessinée ; missing : une rupture non dessinée ; no_break : dessiné, mais sans rupture), line et kind (numéro et genre de la rupture), drawn_id et drawn_name (la ligne dessinée), drawn_share (pour cent de cette ligne dessinée qui est une rupture), from_dist et to_dist (distances le long de la ligne), length.</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des altitudes</translation>
+    </message>
+    <message>
+        <source>a break that is drawn</source>
+        <translation>une rupture dessinée</translation>
+    </message>
+    <message>
+        <source>a break that is not drawn</source>
+        <translation>une rupture non dessinée</translation>
+    </message>
+    <message>
+        <source>all are kept</source>
+        <translation>toutes sont gardées</translation>
+    </message>
+    <message>
+        <source>choose the breaklines already drawn as well.</source>
+        <translation>choisissez aussi les lignes de rupture déjà dessinées.</translation>
+    </message>
+    <message>
+        <source>drawn, but no break</source>
+        <translation>dessiné, mais sans rupture</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0.</source>
+        <translation>elle doit être supérieure à 0.</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>aucune</translation>
+    </message>
+    <message>
+        <source>none: face by face</source>
+        <translation>aucune : face par face</translation>
+    </message>
+    <message>
+        <source>{angle:g} degrees</source>
+        <translation>{angle:g} degrés</translation>
+    </message>
+    <message>
+        <source>{area:,.1f} sq {unit}</source>
+        <translation>{area:,.1f} {unit}²</translation>
+    </message>
+    <message>
+        <source>{count} edges cannot be measured, the first at {x:.3f}, {y:.3f}: breaks may be missing there.</source>
+        <translation>{count} arêtes ne peuvent pas être mesurées, la première en {x:.3f}, {y:.3f} : des ruptures peuvent y manquer.</translation>
+    </message>
+    <message>
+        <source>{count} lines are flagged, see below.</source>
+        <translation>{count} lignes sont signalées, voir plus bas.</translation>
+    </message>
+    <message>
+        <source>{count} patches cover {area} of the design ({share:.1f} %). How far off its plane a patch is, is the root mean square of the heights.</source>
+        <translation>{count} plages couvrent {area} du projet ({share:.1f} %). L&apos;écart d&apos;une plage à son plan est la moyenne quadratique des altitudes.</translation>
+    </message>
+    <message>
+        <source>{count} slope breaks, {length} in all, where the slope changes by {change} or more.</source>
+        <translation>{count} ruptures de pente, {length} en tout, où la pente change de {change} ou plus.</translation>
+    </message>
+    <message>
+        <source>{distance} and {angle:g} degrees</source>
+        <translation>{distance} et {angle:g} degrés</translation>
     </message>
 </context>
 <context>
@@ -5248,6 +5512,22 @@
     <message>
         <source>Level</source>
         <translation>De niveau</translation>
+    </message>
+    <message>
+        <source>A break that is drawn</source>
+        <translation>Une rupture dessinée</translation>
+    </message>
+    <message>
+        <source>A break that is not drawn</source>
+        <translation>Une rupture non dessinée</translation>
+    </message>
+    <message>
+        <source>Drawn, but no break</source>
+        <translation>Dessiné, mais sans rupture</translation>
+    </message>
+    <message>
+        <source>Outer edge</source>
+        <translation>Bord extérieur</translation>
     </message>
 </context>
 <context>
