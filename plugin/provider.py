@@ -29,6 +29,7 @@ ALGORITHMS = (
     ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),
     ("volumes_between", "VolumesBetween"),
+    ("check_grades", "CheckGrades"),
 )
 
 

@@ -17,6 +17,7 @@ from .lines import (
 )
 from .stakes import style_stakes
 from .surfaces import (
+    style_checked_areas,
     style_cut_fill,
     style_depth_faces,
     style_depth_mesh,
@@ -31,6 +32,7 @@ __all__ = [
     "style_alignments",
     "style_breaks",
     "style_checked",
+    "style_checked_areas",
     "style_compared",
     "style_cut_fill",
     "style_depth_faces",

@@ -112,6 +112,17 @@ def style_cut_fill(layer: QgsVectorLayer) -> None:
     _style_parts(layer, looks, "kind")
 
 
+def style_checked_areas(layer: QgsVectorLayer) -> None:
+    """Hatched what fails, dotted what nearly does, faint what is too narrow to count."""
+    looks = {
+        "fail": (translate("Styles", "Fail"), palette.BERRY, "b_diagonal"),
+        "near": (translate("Styles", "Passes, with little to spare"), palette.OCHRE, "dense6"),
+        "thin": (translate("Styles", "Fails, too narrow to count"), palette.MIST, "solid"),
+    }
+    _style_parts(layer, looks, "result")
+    add_label(layer, ("flag",), palette.ERROR_TEXT)
+
+
 def _style_parts(
     layer: QgsVectorLayer, looks: dict[str, tuple[str, str, str]], field: str = "part"
 ) -> None:

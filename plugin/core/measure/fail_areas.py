@@ -1,0 +1,141 @@
+"""Parts of a surface that fail, or nearly do, joined to areas."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from .grade_cells import Cells
+from .grades import FIRST_FAIL, Code, Judged, margin, worst
+
+Ints = NDArray[np.int64]
+
+_GROUPS = (
+    (Code.JUST_STEEP, Code.STEEP),
+    (Code.JUST_FLAT, Code.FLAT),
+    (Code.NEAR_STEEP,),
+    (Code.NEAR_FLAT,),
+)
+FLAGS = {
+    Code.NEAR_STEEP: "near_steep",
+    Code.NEAR_FLAT: "near_flat",
+    Code.JUST_STEEP: "just_steep",
+    Code.STEEP: "steep",
+    Code.JUST_FLAT: "just_flat",
+    Code.FLAT: "flat",
+}
+
+
+@dataclass(frozen=True, eq=False)
+class Area:
+    """Parts that hang together and stand to a limit in one way.
+
+    Parameters
+    ----------
+    rows : (r,) int
+        Their places in `Judged`.
+    code : Code
+        Of the worst part.
+    thin : bool
+        True where the area is narrower than what counts.
+    shape
+        Outline, shapely MultiPolygon.
+    area, width : float
+        Plan area, and mean width (twice the area over the perimeter).
+    least, greatest, mean : float
+        Grades in it; the mean by area.
+    worst : float
+        The grade that is worst.
+    place : (float, float)
+        Where.
+    """
+
+    rows: Ints
+    code: Code
+    thin: bool
+    shape: shapely.MultiPolygon
+    area: float
+    width: float
+    least: float
+    greatest: float
+    mean: float
+    worst: float
+    place: tuple[float, float]
+
+    @property
+    def fails(self) -> bool:
+        """Whether it fails; a thin one is told, but does not count."""
+        return self.code >= FIRST_FAIL and not self.thin
+
+    @property
+    def flag(self) -> str:
+        """Short word for what is wrong."""
+        return FLAGS[self.code]
+
+
+def fail_areas(cells: Cells, judged: Judged, narrow: float) -> list[Area]:
+    """Return what fails or nearly does, as areas; the largest first.
+
+    Parameters
+    ----------
+    cells : Cells
+        The surface.
+    judged : Judged
+        What was found under one limit.
+    narrow : float
+        Areas of a smaller mean width are thin.
+    """
+    found = []
+    for group in _GROUPS:
+        rows = np.flatnonzero(np.isin(judged.code, group))
+        if len(rows):
+            found += _areas(cells, judged, rows, narrow)
+    # A place in the order that does not hang on that of the faces.
+    return sorted(found, key=lambda one: (-one.code, -one.area, one.place))
+
+
+def _areas(cells: Cells, judged: Judged, rows: Ints, narrow: float) -> list[Area]:
+    own = judged.cells[rows]
+    flat, row = cells.triangles(own)
+    piece = np.empty(len(own), np.int64)
+    piece[row] = flat.pieces
+    order = np.argsort(piece, kind="stable")
+    corners = cells.vertices[cells.corners[own[order]]]
+    origin = corners[:, 0].min(axis=0)
+    shapes = shapely.polygons(corners - origin)
+    found = []
+    for some in np.split(np.arange(len(order)), np.flatnonzero(np.diff(piece[order])) + 1):
+        mine = order[some]
+        outline = shapely.transform(_united(shapes[some]), lambda xy: xy + origin)
+        parts = [p for p in shapely.get_parts(outline) if p.geom_type == "Polygon"]
+        area, grade = cells.areas[own[mine]], judged.grade[rows[mine]]
+        total = float(area.sum())
+        width = 2.0 * total / max(float(shapely.length(outline)), 1e-300)
+        at = worst(cells, own[mine], margin(grade, judged.limit))
+        x, y = cells.centres(own[mine[[at]]])[0].tolist()
+        found.append(
+            Area(
+                rows[mine],
+                Code(int(judged.code[rows[mine]].max())),
+                width < narrow,
+                shapely.MultiPolygon(parts),
+                total,
+                width,
+                float(grade.min()),
+                float(grade.max()),
+                float((grade * area).sum() / total) if total > 0 else float(grade.mean()),
+                float(grade[at]),
+                (x, y),
+            )
+        )
+    return found
+
+
+def _united(shapes: NDArray[np.object_]) -> shapely.Geometry:
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
+        try:
+            return shapely.coverage_union_all(shapes)
+        except shapely.GEOSException:
+            # Faces that lie over one another are no coverage.
+            return shapely.union_all(shapes)
