@@ -69,19 +69,19 @@ def of_row(row: Row, zone: str, near: float, unit: LinearUnit) -> str:
     if row.verdict == FAIL:
         text = translate(
             "CheckGrades",
-            "{zone} FAILS: on {share} % of the area checked ({failed}) the {measure} is not {limit}; worst {worst} near {x}, {y}.",
+            "{zone}: FAILS on {share} % of the area checked ({failed}), where the {measure} is not {limit}; worst {worst} near {x}, {y}.",
         )
         if found.just > 0 and found.just >= found.failed * (1 - 1e-9):
             text += " " + translate("CheckGrades", "It misses by no more than {near} anywhere.")
     elif row.verdict == NEAR:
         text = translate(
             "CheckGrades",
-            "{zone} passes, with less than {near} to spare: the {measure} must be {limit}, and is {worst} near {x}, {y}.",
+            "{zone}: passes, with less than {near} to spare: the {measure} must be {limit}, and is {worst} near {x}, {y}.",
         )
     else:
         text = translate(
             "CheckGrades",
-            "{zone} passes: the {measure} must be {limit}, and the worst is {worst} near {x}, {y}.",
+            "{zone}: passes, the {measure} must be {limit}, and the worst is {worst} near {x}, {y}.",
         )
     return text.format(**what)
 
@@ -108,17 +108,17 @@ def of_breaks(row: BreakRow, zone: str, near: float, unit: LinearUnit) -> str:
     if row.verdict == FAIL:
         text = translate(
             "CheckGrades",
-            "{zone} FAIL: along {length} of {whole} of gutter the change of grade is not {limit}; worst {worst} near {x}, {y}.",
+            "{zone}: FAILS along {length} of {whole} of gutter, where the change of grade is not {limit}; worst {worst} near {x}, {y}.",
         )
     elif row.verdict == NEAR:
         text = translate(
             "CheckGrades",
-            "{zone} pass, with less than {near} to spare: the change of grade at the gutter must be {limit}, and is {worst} near {x}, {y}.",
+            "{zone}: passes, with less than {near} to spare: the change of grade at the gutter must be {limit}, and is {worst} near {x}, {y}.",
         )
     else:
         text = translate(
             "CheckGrades",
-            "{zone} pass: the change of grade at the gutter must be {limit}, and the worst is {worst} near {x}, {y}.",
+            "{zone}: passes, the change of grade at the gutter must be {limit}, and the worst is {worst} near {x}, {y}.",
         )
     return text.format(**what)
 
