@@ -169,6 +169,481 @@
     </message>
 </context>
 <context>
+    <name>CheckGrades</name>
+    <message>
+        <source>A TIN is judged face by face, exactly: zones cut its faces, and each piece keeps the grade of its face. A raster is judged pixel by pixel: the grade of a pixel is that of Horn&apos;s rule over its eight neighbours, a pixel without all of them is not judged, and it belongs to the zone that holds its centre. A grade fails when it misses its limit by more than the coordinates can be off for rounding: 1:48 passes a limit of 1:48, 2.1 % does not.</source>
+        <translation>Un TIN est jugé face par face, exactement : les zones coupent ses faces, et chaque morceau garde la pente de sa face. Un raster est jugé pixel par pixel : la pente d&apos;un pixel est celle de la règle de Horn sur ses huit voisins, un pixel auquel il en manque n&apos;est pas jugé, et il appartient à la zone qui contient son centre. Une pente est non conforme quand elle manque sa limite de plus que ce dont les coordonnées peuvent être fausses par arrondi : 1:48 respecte une limite de 1:48, 2,1 % non.</translation>
+    </message>
+    <message>
+        <source>A rule for changes of grade needs the gutter lines: choose them, or take the rule away.</source>
+        <translation>Une règle sur les changements de pente demande les lignes de caniveau : choisissez-les, ou retirez la règle.</translation>
+    </message>
+    <message>
+        <source>A table of rules of your own instead of those of the plugin: CSV with the columns name, measure (max_slope, along, across, break), min, max, source, note.</source>
+        <translation>Un tableau de vos propres règles à la place de celles de l&apos;extension : CSV avec les colonnes name, measure (max_slope, along, across, break), min, max, source, note.</translation>
+    </message>
+    <message>
+        <source>A table with one row for each zone and limit: zone_id, zone, rule, source, measure, limit_min, limit_max, result (pass, near, fail, unchecked); area, area_checked, fail_area, fail_share (percent of the area checked), just_area, near_area, thin_area; grade_min, grade_max, grade_mean (by area); worst, x, y (the worst place); length_checked, length_fail (of gutters); verdict.</source>
+        <translation>Un tableau avec une ligne par zone et par limite : zone_id, zone, rule, source, measure, limit_min, limit_max, result (pass, near, fail, unchecked) ; area, area_checked, fail_area, fail_share (pour cent de l&apos;aire contrôlée), just_area, near_area, thin_area ; grade_min, grade_max, grade_mean (pondérée par l&apos;aire) ; worst, x, y (le pire endroit) ; length_checked, length_fail (des caniveaux) ; verdict.</translation>
+    </message>
+    <message>
+        <source>Across the lines (cross slope)</source>
+        <translation>En travers des lignes (dévers)</translation>
+    </message>
+    <message>
+        <source>All gutters</source>
+        <translation>Tous les caniveaux</translation>
+    </message>
+    <message>
+        <source>Along and across, the grade of a face is resolved along and square to the nearest line at its centre, and judged by its size. Round the outside of a corner of the line the direction turns evenly. Where the verdict hangs on which place of a line is meant, the area is told.</source>
+        <translation>En long et en travers, la pente d&apos;une face est décomposée le long de la ligne la plus proche de son centre et d&apos;équerre à elle, et jugée par sa grandeur. Autour du côté extérieur d&apos;un angle de la ligne, la direction tourne régulièrement. Là où le verdict dépend de l&apos;endroit de la ligne que l&apos;on entend, l&apos;aire est signalée.</translation>
+    </message>
+    <message>
+        <source>Along the lines</source>
+        <translation>Le long des lignes</translation>
+    </message>
+    <message>
+        <source>An edge of the design lies on a gutter line when it is no farther away than this all along.</source>
+        <translation>Une arête du projet suit une ligne de caniveau quand elle n&apos;en est nulle part plus éloignée que cela.</translation>
+    </message>
+    <message>
+        <source>Area checked (square CRS units)</source>
+        <translation>Aire contrôlée (unités du SCR au carré)</translation>
+    </message>
+    <message>
+        <source>Area that fails (square CRS units)</source>
+        <translation>Aire non conforme (unités du SCR au carré)</translation>
+    </message>
+    <message>
+        <source>Areas narrower than this do not count</source>
+        <translation>Les aires plus étroites ne comptent pas</translation>
+    </message>
+    <message>
+        <source>Areas that fail or nearly fail</source>
+        <translation>Aires non conformes ou de justesse conformes</translation>
+    </message>
+    <message>
+        <source>As 13.3 %. Left blank, it is that of the first rule with the measure break: of those that come with the plugin, prowag_gutter_break.</source>
+        <translation>Comme 13.3 %. Laissé vide, c&apos;est celui de la première règle dont la mesure est break : parmi celles de l&apos;extension, prowag_gutter_break.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Changes of grade at gutters</source>
+        <translation>Changements de pente aux caniveaux</translation>
+    </message>
+    <message>
+        <source>Changes of grade at gutters need a TIN, since a raster has no edges: choose the TIN of the design, or leave the gutter lines out.</source>
+        <translation>Les changements de pente aux caniveaux demandent un TIN, car un raster n&apos;a pas d&apos;arêtes : choisissez le TIN du projet, ou laissez les lignes de caniveau de côté.</translation>
+    </message>
+    <message>
+        <source>Check grades</source>
+        <translation>Contrôler les pentes</translation>
+    </message>
+    <message>
+        <source>Coordinates are rounded to</source>
+        <translation>Les coordonnées sont arrondies à</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Edges follow a gutter line within</source>
+        <translation>Les arêtes suivent un caniveau à</translation>
+    </message>
+    <message>
+        <source>Edges on the gutter lines with the fields: zone_id, zone, rule, result (pass, near, fail), flag; change, grade_left, grade_right (going away from the edge, + rises), limit_max, over, in percent; length; why.</source>
+        <translation>Arêtes sur les lignes de caniveau avec les champs : zone_id, zone, rule, result (pass, near, fail), flag ; change, grade_left, grade_right (en s&apos;éloignant de l&apos;arête, + monte), limit_max, over, en pour cent ; length ; why.</translation>
+    </message>
+    <message>
+        <source>FAIL</source>
+        <translation>ÉCHEC</translation>
+    </message>
+    <message>
+        <source>Faces whose centre lies farther from any line are not checked along and across, and their area is told. Left blank, the nearest line counts however far it is.</source>
+        <translation>Les faces dont le centre est plus loin de toute ligne ne sont pas contrôlées en long et en travers, et leur aire est signalée. Laissé vide, la ligne la plus proche compte, si loin qu&apos;elle soit.</translation>
+    </message>
+    <message>
+        <source>Farthest line that counts</source>
+        <translation>Ligne la plus éloignée qui compte</translation>
+    </message>
+    <message>
+        <source>Field with names of the zones</source>
+        <translation>Champ des noms des zones</translation>
+    </message>
+    <message>
+        <source>Field with the greatest grade of each zone</source>
+        <translation>Champ de la plus grande pente de chaque zone</translation>
+    </message>
+    <message>
+        <source>Field with the least grade of each zone</source>
+        <translation>Champ de la plus petite pente de chaque zone</translation>
+    </message>
+    <message>
+        <source>Field with the priority of each zone</source>
+        <translation>Champ de la priorité de chaque zone</translation>
+    </message>
+    <message>
+        <source>Field with the rules of each zone</source>
+        <translation>Champ des règles de chaque zone</translation>
+    </message>
+    <message>
+        <source>Forgiven</source>
+        <translation>Toléré</translation>
+    </message>
+    <message>
+        <source>Grades along or across need lines: choose the lines of travel, or judge the steepest slope.</source>
+        <translation>Les pentes en long ou en travers demandent des lignes : choisissez les lignes de parcours, ou jugez la plus forte pente.</translation>
+    </message>
+    <message>
+        <source>Grades are measured</source>
+        <translation>Les pentes sont mesurées</translation>
+    </message>
+    <message>
+        <source>Grades by zone</source>
+        <translation>Pentes par zone</translation>
+    </message>
+    <message>
+        <source>Grades that fail or nearly fail</source>
+        <translation>Pentes non conformes ou de justesse conformes</translation>
+    </message>
+    <message>
+        <source>Greatest change of grade at gutters</source>
+        <translation>Plus grand changement de pente aux caniveaux</translation>
+    </message>
+    <message>
+        <source>Greatest grade</source>
+        <translation>Plus grande pente</translation>
+    </message>
+    <message>
+        <source>Gutter lines</source>
+        <translation>Lignes de caniveau</translation>
+    </message>
+    <message>
+        <source>Holds one or several names of rules for each zone; zones where it is blank are judged by the rules for all, or else by the grades below.</source>
+        <translation>Contient un ou plusieurs noms de règles pour chaque zone ; les zones où il est vide sont jugées par les règles pour toutes, ou sinon par les pentes ci-dessous.</translation>
+    </message>
+    <message>
+        <source>It misses by no more than {near} anywhere.</source>
+        <translation>Elle ne la manque nulle part de plus de {near}.</translation>
+    </message>
+    <message>
+        <source>Joined areas with the fields: zone_id, zone, rule, measure; result (fail, near, or thin for slivers that do not count); flag (steep, just_steep, near_steep, flat, just_flat, near_flat); grade_min, grade_max, grade_mean (by area), limit_min, limit_max, over (by how much the worst place misses the limit, minus with that to spare), all in percent; area, width; x, y of the worst place; why.</source>
+        <translation>Aires réunies avec les champs : zone_id, zone, rule, measure ; result (fail, near, ou thin pour les esquilles qui ne comptent pas) ; flag (steep, just_steep, near_steep, flat, just_flat, near_flat) ; grade_min, grade_max, grade_mean (pondérée par l&apos;aire), limit_min, limit_max, over (de combien le pire endroit manque la limite, négatif avec cette marge), le tout en pour cent ; area, width ; x, y du pire endroit ; why.</translation>
+    </message>
+    <message>
+        <source>Judged pixel by pixel (Horn&apos;s rule): what is narrower than about three pixels, such as a curb, is smoothed over. Take the TIN where there is one.</source>
+        <translation>Jugé pixel par pixel (règle de Horn) : ce qui est plus étroit que trois pixels environ, comme une bordure, est lissé. Prenez le TIN là où il y en a un.</translation>
+    </message>
+    <message>
+        <source>Judges the grades of a design zone by zone, at their steepest or along and across lines, against limits of your own or named rules with their source, and shows what fails and what nearly does.</source>
+        <translation>Juge les pentes d&apos;un projet zone par zone, au plus fort ou en long et en travers de lignes, d&apos;après vos limites ou des règles nommées avec leur source, et montre ce qui est non conforme et ce qui l&apos;est presque.</translation>
+    </message>
+    <message>
+        <source>Least grade</source>
+        <translation>Plus petite pente</translation>
+    </message>
+    <message>
+        <source>Least grade for zones without a rule, such as what water needs to drain; written as the greatest one.</source>
+        <translation>Plus petite pente pour les zones sans règle, comme celle qu&apos;il faut à l&apos;eau pour s&apos;écouler ; s&apos;écrit comme la plus grande.</translation>
+    </message>
+    <message>
+        <source>Length of gutters that fails (CRS units)</source>
+        <translation>Longueur de caniveau non conforme (unités du SCR)</translation>
+    </message>
+    <message>
+        <source>Limit for zones without a rule: 2 %, 1:48 (rise to run), 1 in 20, 3:1 (run to rise); a number alone is percent. 1:48 is 2.083 %, which is neither 2 % nor 2.1 %.</source>
+        <translation>Limite pour les zones sans règle : 2 %, 1:48 (hauteur pour longueur), 1 in 20, 3:1 (longueur pour hauteur) ; un nombre seul est en pour cent. 1:48 fait 2,083 %, ni 2 % ni 2,1 %.</translation>
+    </message>
+    <message>
+        <source>Lines along edges of a TIN across which the change of grade is checked, such as the bottom of the gutter in front of curb ramps: the grade on one side less that on the other, walking straight across. With rules of the measure break it is checked where such a line meets a zone with that rule; without, all along the lines.</source>
+        <translation>Lignes le long d&apos;arêtes d&apos;un TIN en travers desquelles le changement de pente est contrôlé, comme le fond du caniveau devant les abaissés de bordure : la pente d&apos;un côté moins celle de l&apos;autre, en passant tout droit. Avec des règles de mesure break, il est contrôlé là où une telle ligne rencontre une zone qui a cette règle ; sans elles, tout le long des lignes.</translation>
+    </message>
+    <message>
+        <source>Lines of travel</source>
+        <translation>Lignes de parcours</translation>
+    </message>
+    <message>
+        <source>Lines that grades along and across are measured by: each face is seen in the direction of the nearest line at its centre. Needed for these two only. Which way a line is drawn does not matter.</source>
+        <translation>Lignes d&apos;après lesquelles se mesurent les pentes en long et en travers : chaque face est vue dans la direction de la ligne la plus proche de son centre. Nécessaires pour ces deux-là seulement. Le sens du dessin d&apos;une ligne n&apos;importe pas.</translation>
+    </message>
+    <message>
+        <source>Margin for near misses</source>
+        <translation>Marge des cas de justesse</translation>
+    </message>
+    <message>
+        <source>Names of rules, with commas between several: ada_walk_running, ada_walk_cross, ada_ramp_running, ada_ramp_cross, ada_counter_slope, ada_flare, ada_parking, prowag_route_grade, prowag_route_cross, prowag_ramp_running, prowag_gutter_break. A rule says what is measured, its limit, and where it comes from. It holds for zones without one of their own.</source>
+        <translation>Noms de règles, séparés par des virgules : ada_walk_running, ada_walk_cross, ada_ramp_running, ada_ramp_cross, ada_counter_slope, ada_flare, ada_parking, prowag_route_grade, prowag_route_cross, prowag_ramp_running, prowag_gutter_break. Une règle dit ce qui est mesuré, sa limite et d&apos;où elle vient. Elle vaut pour les zones qui n&apos;en ont pas à elles.</translation>
+    </message>
+    <message>
+        <source>Near</source>
+        <translation>De justesse</translation>
+    </message>
+    <message>
+        <source>Not checked</source>
+        <translation>Non contrôlé</translation>
+    </message>
+    <message>
+        <source>Number of verdicts that cannot be given</source>
+        <translation>Nombre de verdicts impossibles à rendre</translation>
+    </message>
+    <message>
+        <source>Number of verdicts that fail</source>
+        <translation>Nombre de verdicts non conformes</translation>
+    </message>
+    <message>
+        <source>Number of verdicts that pass</source>
+        <translation>Nombre de verdicts conformes</translation>
+    </message>
+    <message>
+        <source>Number of verdicts that pass with little to spare</source>
+        <translation>Nombre de verdicts conformes de justesse</translation>
+    </message>
+    <message>
+        <source>Numbers in percent, or texts such as 1:200; zones where it is blank get the least grade above.</source>
+        <translation>Nombres en pour cent, ou textes comme 1:200 ; les zones où il est vide prennent la plus petite pente ci-dessus.</translation>
+    </message>
+    <message>
+        <source>Numbers in percent, or texts such as 1:48; zones where it is blank get the greatest grade above.</source>
+        <translation>Nombres en pour cent, ou textes comme 1:48 ; les zones où il est vide prennent la plus grande pente ci-dessus.</translation>
+    </message>
+    <message>
+        <source>Page with the verdict on each zone, a plan, the rules with their sources, and all figures.</source>
+        <translation>Page avec le verdict sur chaque zone, un plan, les règles avec leurs sources, et tous les chiffres.</translation>
+    </message>
+    <message>
+        <source>Pass</source>
+        <translation>Conforme</translation>
+    </message>
+    <message>
+        <source>Polygons that are judged one by one. The faces of the design are cut along their borders. Left blank, the whole design is one zone. Zones in another CRS are moved to that of the design.</source>
+        <translation>Polygones jugés un par un. Les faces du projet sont coupées le long de leurs limites. Laissé vide, tout le projet est une zone. Les zones dans un autre SCR sont amenées dans celui du projet.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Rule file</source>
+        <translation>Fichier de règles</translation>
+    </message>
+    <message>
+        <source>Rules for all</source>
+        <translation>Règles pour toutes</translation>
+    </message>
+    <message>
+        <source>Steepest slope</source>
+        <translation>Au plus fort de la pente</translation>
+    </message>
+    <message>
+        <source>Summary by zone</source>
+        <translation>Bilan par zone</translation>
+    </message>
+    <message>
+        <source>TIN, face by face</source>
+        <translation>TIN, face par face</translation>
+    </message>
+    <message>
+        <source>The area is too narrow to count.</source>
+        <translation>L&apos;aire est trop étroite pour compter.</translation>
+    </message>
+    <message>
+        <source>The change of grade of {grade} misses its limit by {off}: it must be {limit}.</source>
+        <translation>Le changement de pente de {grade} manque sa limite de {off} : il doit être {limit}.</translation>
+    </message>
+    <message>
+        <source>The change of grade of {grade} passes with {off} to spare: it must be {limit}.</source>
+        <translation>Le changement de pente de {grade} est conforme avec {off} de marge : il doit être {limit}.</translation>
+    </message>
+    <message>
+        <source>The last digit of the coordinates in the file that the design came from, 0.001 for three decimals. A grade passes when it would pass with the coordinates off by half of that. Left blank, nothing but the digits of the numbers themselves is allowed for.</source>
+        <translation>Le dernier chiffre des coordonnées du fichier d&apos;où vient le projet, 0.001 pour trois décimales. Une pente est conforme si elle peut l&apos;être avec des coordonnées fausses de la moitié de cela. Laissé vide, seuls les chiffres des nombres eux-mêmes sont pris en compte.</translation>
+    </message>
+    <message>
+        <source>The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.</source>
+        <translation>Le raster a {count:,} pixels, plus de {most:,} : découpez-le, ou prenez des pixels plus grands.</translation>
+    </message>
+    <message>
+        <source>The rule file holds no rule with the measure break: give the greatest change of grade at a gutter.</source>
+        <translation>Le fichier de règles ne contient pas de règle de mesure break : donnez le plus grand changement de pente à un caniveau.</translation>
+    </message>
+    <message>
+        <source>The rule file “{file}” is not UTF-8: save it as such.</source>
+        <translation>Le fichier de règles « {file} » n&apos;est pas en UTF-8 : enregistrez-le ainsi.</translation>
+    </message>
+    <message>
+        <source>The rules that come with the plugin state limits of the 2010 ADA Standards and of PROWAG (36 CFR 1190) with their sections. They are an aid: which of them apply, exceptions, and local codes are for licensed practice to decide, and what was built is for a survey to show.</source>
+        <translation>Les règles de l&apos;extension énoncent des limites des ADA Standards de 2010 et de PROWAG (36 CFR 1190) avec leurs articles. Elles sont une aide : lesquelles s&apos;appliquent, leurs exceptions et les règlements locaux relèvent des professionnels habilités, et c&apos;est un levé qui montre ce qui a été construit.</translation>
+    </message>
+    <message>
+        <source>The surface whose grades are checked: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster. Its CRS must be projected.</source>
+        <translation>La surface dont les pentes sont contrôlées : une couche maillage, une couche de polygones avec altitudes (triangles ou faces planes), ou un raster. Son SCR doit être projeté.</translation>
+    </message>
+    <message>
+        <source>The {measure} of {grade} misses its limit by {off}: it must be {limit}.</source>
+        <translation>{measure} : {grade}, ce qui manque la limite de {off} ; il faut {limit}.</translation>
+    </message>
+    <message>
+        <source>The {measure} of {grade} passes, but with {off} to spare, less than {near}: it must be {limit}.</source>
+        <translation>{measure} : {grade}, ce qui est conforme, mais avec {off} de marge, moins de {near} ; il faut {limit}.</translation>
+    </message>
+    <message>
+        <source>There is no limit: give a least or a greatest grade, a field with one, or a rule.</source>
+        <translation>Il n&apos;y a pas de limite : donnez une plus petite ou une plus grande pente, un champ qui en a une, ou une règle.</translation>
+    </message>
+    <message>
+        <source>There is no rule “{name}”: the rules are {names}.</source>
+        <translation>Il n&apos;y a pas de règle « {name} » : les règles sont {names}.</translation>
+    </message>
+    <message>
+        <source>Units</source>
+        <translation>Unités</translation>
+    </message>
+    <message>
+        <source>What passes with less than this to spare is marked near, as a class of its own: it holds the limit in the design, but leaves little for building it. What fails by less is marked just, and still fails. The verdict itself forgives nothing but the rounding of coordinates.</source>
+        <translation>Ce qui est conforme avec moins de marge que cela est marqué near, une classe à part : la limite est tenue dans le projet, mais il reste peu pour le construire. Ce qui la manque de moins est marqué just, et reste non conforme. Le verdict lui-même ne tolère que l&apos;arrondi des coordonnées.</translation>
+    </message>
+    <message>
+        <source>What the least and the greatest grade hold for; rules say it themselves. The steepest slope is that of the face in any direction. All grades are judged by their size: up or down, left or right makes no difference.</source>
+        <translation>Ce que visent la plus petite et la plus grande pente ; les règles le disent elles-mêmes. La plus forte pente est celle de la face dans n&apos;importe quelle direction. Toutes les pentes sont jugées par leur grandeur : monter ou descendre, à gauche ou à droite, ne change rien.</translation>
+    </message>
+    <message>
+        <source>Where the border of a zone runs a hair beside the line it is meant to follow, a sliver of the next face lies in the zone. Such areas are told, but do not make a zone fail. Measured as mean width: twice the area over the perimeter.</source>
+        <translation>Là où la limite d&apos;une zone passe un cheveu à côté de la ligne qu&apos;elle devrait suivre, une esquille de la face voisine se trouve dans la zone. De telles aires sont signalées, mais ne rendent pas une zone non conforme. Mesuré en largeur moyenne : deux fois l&apos;aire sur le périmètre.</translation>
+    </message>
+    <message>
+        <source>Where zones overlap, the one with the lower number wins (1 before 2). Without it an overlap stops the run.</source>
+        <translation>Là où des zones se recouvrent, celle de plus petit numéro l&apos;emporte (1 avant 2). Sans ce champ, un recouvrement arrête le traitement.</translation>
+    </message>
+    <message>
+        <source>Zone {zone}: {why}</source>
+        <translation>Zone {zone} : {why}</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>at least {grade}</source>
+        <translation>au moins {grade}</translation>
+    </message>
+    <message>
+        <source>at most {grade}</source>
+        <translation>au plus {grade}</translation>
+    </message>
+    <message>
+        <source>change of grade</source>
+        <translation>changement de pente</translation>
+    </message>
+    <message>
+        <source>check,verify,grade,slope,cross slope,running slope,ADA,PROWAG,accessibility,compliance,ramp,walk,gutter,counter slope,percent,drainage</source>
+        <translation>contrôle,vérifier,pente,dévers,pente en long,pente transversale,ADA,PROWAG,accessibilité,conformité,rampe,trottoir,caniveau,contre-pente,pour cent,drainage</translation>
+    </message>
+    <message>
+        <source>cross slope</source>
+        <translation>dévers</translation>
+    </message>
+    <message>
+        <source>grade along</source>
+        <translation>pente en long</translation>
+    </message>
+    <message>
+        <source>it cannot be negative.</source>
+        <translation>il ne peut pas être négatif.</translation>
+    </message>
+    <message>
+        <source>it is a field of the zones, but there are none: choose the zones.</source>
+        <translation>c&apos;est un champ des zones, mais il n&apos;y en a pas : choisissez les zones.</translation>
+    </message>
+    <message>
+        <source>line {id}</source>
+        <translation>ligne {id}</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>aucune</translation>
+    </message>
+    <message>
+        <source>nothing but the last digit of the numbers themselves</source>
+        <translation>rien que le dernier chiffre des nombres eux-mêmes</translation>
+    </message>
+    <message>
+        <source>plan {plan}, heights {vertical}</source>
+        <translation>plan {plan}, altitudes {vertical}</translation>
+    </message>
+    <message>
+        <source>raster, pixel by pixel (Horn&apos;s rule)</source>
+        <translation>raster, pixel par pixel (règle de Horn)</translation>
+    </message>
+    <message>
+        <source>rounding of coordinates to {step} {unit}</source>
+        <translation>arrondi des coordonnées à {step} {unit}</translation>
+    </message>
+    <message>
+        <source>steepest slope</source>
+        <translation>plus forte pente</translation>
+    </message>
+    <message>
+        <source>whole design</source>
+        <translation>tout le projet</translation>
+    </message>
+    <message>
+        <source>zone {id}</source>
+        <translation>zone {id}</translation>
+    </message>
+    <message>
+        <source>{count} zones have no limit and are not checked: {names}.</source>
+        <translation>{count} zones n&apos;ont pas de limite et ne sont pas contrôlées : {names}.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no line in it.</source>
+        <translation>{label} : il n&apos;y a pas de ligne dedans.</translation>
+    </message>
+    <message>
+        <source>{length} long</source>
+        <translation>{length} de long</translation>
+    </message>
+    <message>
+        <source>{zone}: FAILS along {length} of {whole} of gutter, where the change of grade is not {limit}; worst {worst} near {x}, {y}.</source>
+        <translation>{zone} : ÉCHEC sur {length} de {whole} de caniveau, où le changement de pente n&apos;est pas {limit} ; au pire {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: FAILS on {share} % of the area checked ({failed}), where the {measure} is not {limit}; worst {worst} near {x}, {y}.</source>
+        <translation>{zone} : ÉCHEC sur {share} % de l&apos;aire contrôlée ({failed}), {measure} : il faut {limit} ; au pire {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: passes, the change of grade at the gutter must be {limit}, and the worst is {worst} near {x}, {y}.</source>
+        <translation>{zone} : conforme, le changement de pente au caniveau doit être {limit}, et le pire est de {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: passes, the {measure} must be {limit}, and the worst is {worst} near {x}, {y}.</source>
+        <translation>{zone} : conforme ; {measure} : il faut {limit}, au pire il y a {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: passes, with less than {near} to spare: the change of grade at the gutter must be {limit}, and is {worst} near {x}, {y}.</source>
+        <translation>{zone} : conforme, avec moins de {near} de marge : le changement de pente au caniveau doit être {limit}, et il est de {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: passes, with less than {near} to spare: the {measure} must be {limit}, and is {worst} near {x}, {y}.</source>
+        <translation>{zone} : conforme, avec moins de {near} de marge ; {measure} : il faut {limit}, il y a {worst} près de {x}, {y}.</translation>
+    </message>
+    <message>
+        <source>{zone}: the change of grade was not checked, no gutter line follows an edge of the design there.</source>
+        <translation>{zone} : le changement de pente n&apos;a pas été contrôlé, aucune ligne de caniveau n&apos;y suit une arête du projet.</translation>
+    </message>
+    <message>
+        <source>{zone}: the {measure} was not checked, there is nothing to judge it by.</source>
+        <translation>{zone} : {measure} non contrôlée, il n&apos;y a rien pour en juger.</translation>
+    </message>
+    <message>
+        <source>{zone}: {why}</source>
+        <translation>{zone} : {why}</translation>
+    </message>
+</context>
+<context>
     <name>CheckSides</name>
     <message>
         <source>All {count} guidelines lie where they should.</source>
@@ -1396,6 +1871,78 @@
     <message>
         <source>“{name}” has {count} pairs of faces that lie over one another in plan, the first near {x:.3f}, {y:.3f}: areas and volumes count twice there; repair it first.</source>
         <translation>« {name} » a {count} paires de faces superposées en plan, la première près de {x:.3f}, {y:.3f} : aires et volumes y comptent deux fois ; réparez-la d&apos;abord.</translation>
+    </message>
+    <message>
+        <source>&apos;{text}&apos; is negative, but grades are judged by their size: write it without a sign.</source>
+        <translation>&apos;{text}&apos; est négatif, mais les pentes sont jugées par leur grandeur : écrivez-le sans signe.</translation>
+    </message>
+    <message>
+        <source>For {area:,.2f} square units the verdict hangs on which place of the lines is meant, because the lines turn beside a face or two lines are about as near: look at them one by one.</source>
+        <translation>Pour {area:,.2f} unités carrées, le verdict dépend de l&apos;endroit des lignes que l&apos;on entend, parce que les lignes tournent à côté d&apos;une face ou que deux lignes sont à peu près aussi proches : regardez-les une par une.</translation>
+    </message>
+    <message>
+        <source>The rule file “{file}” has no column “{column}”: its first line must name {columns}.</source>
+        <translation>Le fichier de règles « {file} » n&apos;a pas de colonne « {column} » : sa première ligne doit nommer {columns}.</translation>
+    </message>
+    <message>
+        <source>The rule file “{file}” holds no rule.</source>
+        <translation>Le fichier de règles « {file} » ne contient aucune règle.</translation>
+    </message>
+    <message>
+        <source>The rule file “{file}”, line {line}: {why}</source>
+        <translation>Le fichier de règles « {file} », ligne {line} : {why}</translation>
+    </message>
+    <message>
+        <source>The surface covers {area:,.2f} square units of the zone twice: mend the faces that lie over one another.</source>
+        <translation>La surface couvre deux fois {area:,.2f} unités carrées de la zone : réparez les faces qui se recouvrent.</translation>
+    </message>
+    <message>
+        <source>a change of grade has a greatest value, not a least: fill in max.</source>
+        <translation>un changement de pente a une plus grande valeur, pas une plus petite : remplissez max.</translation>
+    </message>
+    <message>
+        <source>the least grade {least} is above the greatest {most}: change one of them.</source>
+        <translation>la plus petite pente {least} dépasse la plus grande {most} : changez l&apos;une des deux.</translation>
+    </message>
+    <message>
+        <source>the name “{name}” stands twice.</source>
+        <translation>le nom « {name} » y figure deux fois.</translation>
+    </message>
+    <message>
+        <source>the rule has no name.</source>
+        <translation>la règle n&apos;a pas de nom.</translation>
+    </message>
+    <message>
+        <source>there is neither a least nor a greatest grade: give one of them.</source>
+        <translation>il n&apos;y a ni plus petite ni plus grande pente : donnez l&apos;une des deux.</translation>
+    </message>
+    <message>
+        <source>{area:,.2f} square units lie past the end of the nearest line, where its last direction was taken: carry the line on if that is not meant.</source>
+        <translation>{area:,.2f} unités carrées se trouvent au-delà du bout de la ligne la plus proche, où sa dernière direction a été prise : prolongez la ligne si ce n&apos;est pas voulu.</translation>
+    </message>
+    <message>
+        <source>{area:,.2f} square units of the zone ({share:.2g} %) lie where the surface has no grade: nothing is known there.</source>
+        <translation>{area:,.2f} unités carrées de la zone ({share:.2g} %) se trouvent là où la surface n&apos;a pas de pente : on n&apos;en sait rien.</translation>
+    </message>
+    <message>
+        <source>{area:,.2f} square units were not checked because no line is near enough: draw one there, or allow a greater distance.</source>
+        <translation>{area:,.2f} unités carrées n&apos;ont pas été contrôlées parce qu&apos;aucune ligne n&apos;est assez proche : dessinez-en une, ou admettez une plus grande distance.</translation>
+    </message>
+    <message>
+        <source>{count} areas that fail are too narrow to count ({area:,.3g} square units in all), the largest near {x:.3f}, {y:.3f}: see whether the border of the zone runs beside the line it is meant to follow.</source>
+        <translation>{count} aires non conformes sont trop étroites pour compter ({area:,.3g} unités carrées en tout), la plus grande près de {x:.3f}, {y:.3f} : voyez si la limite de la zone passe à côté de la ligne qu&apos;elle devrait suivre.</translation>
+    </message>
+    <message>
+        <source>{count} faces stand upright and have no grade: they were not judged.</source>
+        <translation>{count} faces sont verticales et n&apos;ont pas de pente : elles n&apos;ont pas été jugées.</translation>
+    </message>
+    <message>
+        <source>{count} gutter lines do not follow edges of the surface all along (of line {line} {share:.0f} %): there the surface has no break below the line, or the line lies beside it.</source>
+        <translation>{count} lignes de caniveau ne suivent pas partout des arêtes de la surface (de la ligne {line}, {share:.0f} %) : la surface n&apos;y a pas de rupture sous la ligne, ou la ligne est à côté.</translation>
+    </message>
+    <message>
+        <source>“{value}” is no measure: write one of {words}.</source>
+        <translation>« {value} » n&apos;est pas une mesure : écrivez l&apos;une de {words}.</translation>
     </message>
 </context>
 <context>
@@ -4685,6 +5232,110 @@
         <source>{more} more are not listed; the layer holds all.</source>
         <translation>{more} autres ne sont pas listées ; la couche les contient toutes.</translation>
     </message>
+    <message>
+        <source>Check of grades</source>
+        <translation>Contrôle des pentes</translation>
+    </message>
+    <message>
+        <source>Checked</source>
+        <translation>Contrôlé</translation>
+    </message>
+    <message>
+        <source>Fails</source>
+        <translation>Échec</translation>
+    </message>
+    <message>
+        <source>Figures</source>
+        <translation>Chiffres</translation>
+    </message>
+    <message>
+        <source>Grades are sizes, without sign. Areas in sq {unit}, in plan.</source>
+        <translation>Les pentes sont des grandeurs, sans signe. Aires en {unit} au carré, en plan.</translation>
+    </message>
+    <message>
+        <source>Greatest grade</source>
+        <translation>Plus grande pente</translation>
+    </message>
+    <message>
+        <source>Least grade</source>
+        <translation>Plus petite pente</translation>
+    </message>
+    <message>
+        <source>Limit</source>
+        <translation>Limite</translation>
+    </message>
+    <message>
+        <source>Mean by area</source>
+        <translation>Moyenne par l&apos;aire</translation>
+    </message>
+    <message>
+        <source>Near</source>
+        <translation>De justesse</translation>
+    </message>
+    <message>
+        <source>North is up. Zones carry the numbers of their verdicts in the tables below; a cross marks the worst place of one that fails or nearly does.</source>
+        <translation>Le nord est en haut. Les zones portent les numéros de leurs verdicts dans les tableaux ci-dessous ; une croix marque le pire endroit d&apos;un verdict non conforme ou de justesse conforme.</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Remarque</translation>
+    </message>
+    <message>
+        <source>Plan of the grades checked, north up</source>
+        <translation>Plan des pentes contrôlées, nord en haut</translation>
+    </message>
+    <message>
+        <source>Rule</source>
+        <translation>Règle</translation>
+    </message>
+    <message>
+        <source>Rules</source>
+        <translation>Règles</translation>
+    </message>
+    <message>
+        <source>Share</source>
+        <translation>Part</translation>
+    </message>
+    <message>
+        <source>Source</source>
+        <translation>Source</translation>
+    </message>
+    <message>
+        <source>The first {most} of {count} verdicts; the table holds all.</source>
+        <translation>Les {most} premiers de {count} verdicts ; le tableau les contient tous.</translation>
+    </message>
+    <message>
+        <source>This compares a surface with numbers. Which rules apply, their exceptions, local codes and tolerances for construction are for licensed practice and the authority in charge to decide; what was built is for a survey to show.</source>
+        <translation>Ceci compare une surface à des nombres. Quelles règles s&apos;appliquent, leurs exceptions, les règlements locaux et les tolérances de construction relèvent des professionnels habilités et de l&apos;autorité compétente ; c&apos;est un levé qui montre ce qui a été construit.</translation>
+    </message>
+    <message>
+        <source>Verdict</source>
+        <translation>Verdict</translation>
+    </message>
+    <message>
+        <source>Verdicts</source>
+        <translation>Verdicts</translation>
+    </message>
+    <message>
+        <source>Worst</source>
+        <translation>Au pire</translation>
+    </message>
+    <message>
+        <source>change of grade fails</source>
+        <translation>changement de pente non conforme</translation>
+    </message>
+    <message>
+        <source>fails</source>
+        <translation>échec</translation>
+    </message>
+    <message>
+        <source>line of travel</source>
+        <translation>ligne de parcours</translation>
+    </message>
+    <message>
+        <source>passes, little to spare</source>
+        <translation>conforme, peu de marge</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -5528,6 +6179,14 @@
     <message>
         <source>Outer edge</source>
         <translation>Bord extérieur</translation>
+    </message>
+    <message>
+        <source>Fails, too narrow to count</source>
+        <translation>Non conforme, trop étroit pour compter</translation>
+    </message>
+    <message>
+        <source>Passes, with little to spare</source>
+        <translation>Conforme, avec peu de marge</translation>
     </message>
 </context>
 <context>
