@@ -129,7 +129,14 @@ class CheckSides(UndercourseAlgorithm):
             translate("CheckSides", "Lines"),
         )
         self.stationing = read_stationing(
-            self, parameters, context, feedback, self.sources.table, self.sources.lines, unit
+            self,
+            parameters,
+            context,
+            feedback,
+            self.sources.table,
+            self.sources.lines,
+            unit,
+            self.sources.arcs,
         )
         self.columns = {
             "offset": self.text(parameters, self.OFFSET_FIELD, context)

@@ -329,7 +329,7 @@ def _advanced(to: "Guidelines") -> None:
         ),
         translate(
             "Guidelines",
-            "Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface, tapers and split lines always give chords.",
+            "Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface and tapers always give chords. Stations run along the arcs themselves.",
         ),
         advanced=True,
     )
@@ -375,5 +375,6 @@ def _results(to: "Guidelines") -> None:
         "LOST_COUNT": translate("Guidelines", "Number of stretches without a guideline"),
         "LENGTH": translate("Guidelines", "Length of all guidelines (CRS unit)"),
         "MAX_DISTANCE_ERROR": translate("Guidelines", "Largest error of the distance (CRS unit)"),
+        "CHORD_COUNT": translate("Guidelines", "Number of stretches beside arcs that stay chords"),
     }.items():
         to.addOutput(QgsProcessingOutputNumber(name, label))

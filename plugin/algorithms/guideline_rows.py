@@ -6,7 +6,8 @@ from typing import Any
 import numpy as np
 
 from ..core.lines.direction import Heading, headings, sense, sides_seen
-from ..core.lines.guide import Guidelines, Requests
+from ..core.lines.guide import Guidelines
+from ..core.lines.requests import Requests
 from ..core.lines.sides import Rule
 from ..core.lines.words import Ways, faces, sentence, short_label, ways
 from ..core.text import translate
@@ -99,11 +100,6 @@ class Rows:
     def guidelines(self, found: list[Shape]) -> list[Row]:
         """Return the good stretches of guidelines, as plan or space lines."""
         return [(s.coordinates, self._guideline(s)) for s in found if s.good]
-
-    def start(self, shape: Shape) -> float:
-        """Return the start station of the line of a guideline."""
-        request = int(self.laid.pieces.source[shape.piece])
-        return float(self.requests.stations.start[self.requests.line[request]])
 
     def gathered(self, found: list[Shape], rows: list[Row]) -> list[tuple[list[Shape], list[Any]]]:
         """Return rows with the pieces of one line, offset and side in one.

@@ -67,10 +67,6 @@ class Shape:
         """Distance along the source at its last vertex."""
         return float(self.along[-1])
 
-    def measured(self, start: float) -> np.ndarray:
-        """Return the coordinates with the station as M, for a line that starts at ``start``."""
-        return np.column_stack((self.coordinates, start + self.along))
-
 
 def shapes(laid: Guidelines, heights: Heights, snap: float) -> list[Shape]:
     """Return the pieces with their heights, cut where heights are missing."""

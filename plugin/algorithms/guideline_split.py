@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ..core.lines.bundle import Lines
-from ..core.lines.guide import Requests
+from ..core.lines.requests import Requests
 from ..core.lines.sides import Basis, Rule, judge
 from ..core.lines.stationing import Stationing
 from ..core.lines.swap import parted, swaps
@@ -27,14 +27,11 @@ class Split:
         The lines, and what is wanted of them, each part for itself.
     parts
         Rows that are parts of a line that was split.
-    origin
-        Row that each row was before.
     """
 
     sources: NamedLines
     requests: Requests
     parts: frozenset[int]
-    origin: np.ndarray
 
 
 def split_at_changes(
@@ -63,7 +60,7 @@ def split_at_changes(
         (own,) = swaps(lines.take(np.array([k])), rule, requests.distance[[n]], basis)
         places[k] = _apart(np.union1d(places.get(k, np.empty(0)), own), snap)
     if not any(len(own) for own in places.values()):
-        return Split(sources, requests, frozenset(), np.arange(len(lines)))
+        return Split(sources, requests, frozenset())
     return _rebuilt(sources, requests, places, snap)
 
 
@@ -105,7 +102,13 @@ def _rebuilt(
         closed=parts.closed,
         columns={name: [values[k] for k in origin] for name, values in table.columns.items()},
     )
-    named = replace(sources, table=again, lines=parts, names=[sources.names[k] for k in origin])
+    named = replace(
+        sources,
+        table=again,
+        lines=parts,
+        names=[sources.names[k] for k in origin],
+        arcs=sources.arcs.of_parts(lines, parts, index, np.array(begins)),
+    )
     rows_of: dict[int, list[int]] = {}
     for row, k in enumerate(origin):
         rows_of.setdefault(k, []).append(row)
@@ -117,9 +120,10 @@ def _rebuilt(
         distance=np.array([requests.distance[n] for _, n in asked]),
         rules=[requests.rules[n] for _, n in asked],
         tapers=[_moved(requests.taper(n), begins[row]) for row, n in asked],
-        stationing=Stationing.of(parts, np.array(start)),
+        stationing=Stationing.of(parts, np.array(start), named.arcs),
+        arcs=named.arcs,
     )
-    return Split(named, wanted, frozenset(split), index)
+    return Split(named, wanted, frozenset(split))
 
 
 def _moved(taper: Taper | None, begin: float) -> Taper | None:

@@ -50,7 +50,7 @@ def tell(
         )
     for sentence in warnings:
         feedback.pushWarning(sentence)
-    for sentence in _left_over(numbers):
+    for sentence in _left_over(numbers, rows.unit):
         feedback.pushWarning(sentence)
     if flagged:
         for name, why in list(dict.fromkeys(_reasons(flagged)))[:MOST_LOGGED]:
@@ -101,7 +101,7 @@ def report_of(
             error=max(numbers["MAX_DISTANCE_ERROR"], 1e-6),
             symbol=unit.symbol,
         ),
-        *_left_over(numbers),
+        *_left_over(numbers, unit),
     ]
     entries = [_entry(rows, _named(row, GUIDELINE_COLUMNS)) for row in good]
     problems = [_problem(rows, _named(row, FLAGGED_COLUMNS)) for row in flagged]
@@ -110,7 +110,7 @@ def report_of(
     )
 
 
-def _left_over(numbers: dict[str, Any]) -> list[str]:
+def _left_over(numbers: dict[str, Any], unit: LinearUnit) -> list[str]:
     """Return the sentences on what did not become a guideline."""
     told = []
     if numbers["FLAGGED_COUNT"]:
@@ -126,6 +126,16 @@ def _left_over(numbers: dict[str, Any]) -> list[str]:
                 "Guidelines",
                 "{count} stretches have no guideline beside them, or one that cuts a corner: look at them before work starts.",
             ).format(count=numbers["LOST_COUNT"])
+        )
+    if numbers["CHORD_COUNT"]:
+        told.append(
+            translate(
+                "Guidelines",
+                "{count} stretches beside arcs stay chords, within {error} of the arc: there is no room for an arc, or its distance could not be proved.",
+            ).format(
+                count=numbers["CHORD_COUNT"],
+                error=describe_length(numbers["MAX_DISTANCE_ERROR"], unit),
+            )
         )
     return told
 

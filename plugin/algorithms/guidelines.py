@@ -8,14 +8,13 @@ from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.corners import Join, JoinStyle
 from ..core.lines.direction import Travel, travel_signs
-from ..core.lines.guide import Requests, lay
+from ..core.lines.guide import lay
+from ..core.lines.requests import Requests
 from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Basis, Rule
 from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, parse_grade, parse_lengths
-from ..layers.arc_reading import read_arcs
 from ..layers.crs import require_same_crs
-from ..layers.curve_runs import read_curves
 from ..layers.fields import fields
 from ..layers.lines import line_geometry
 from ..layers.sampling import sampler
@@ -23,7 +22,7 @@ from ..layers.tables import usual_field
 from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
-from .guideline_curves import Curves, arcs_of_rows
+from .guideline_curves import GuidelineCurves
 from .guideline_parameters import add_parameters
 from .guideline_rows import (
     FLAGGED_COLUMNS,
@@ -180,11 +179,6 @@ class Guidelines(UndercourseAlgorithm):
         wanted = [name for name in (offset_field, side_field, taper_field) if name]
         wanted += station_field(self, parameters, context)
         self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
-        self.arcs = None
-        if self.word(parameters, self.ARCS, context) != "chords":
-            curves = read_curves(source, self.sources.table)
-            if any(curve.hasCurvedSegments() for curve in curves):
-                self.arcs = read_arcs(curves, self.sources.lines, 1e-4 / unit.metres)
         columns, ids = self.sources.table.columns, self.sources.table.ids
         offsets = inputs.offsets_of(
             columns.get(offset_field),
@@ -205,7 +199,7 @@ class Guidelines(UndercourseAlgorithm):
                 raise UndercourseError(problem)
         lines = self.sources.lines
         stations = read_stationing(
-            self, parameters, context, feedback, self.sources.table, lines, unit
+            self, parameters, context, feedback, self.sources.table, lines, unit, self.sources.arcs
         )
         text = self.text(parameters, self.TAPER, context)
         tapers = tapers_of(
@@ -223,7 +217,13 @@ class Guidelines(UndercourseAlgorithm):
         line = np.repeat(np.arange(len(ids)), [len(own) for own in offsets])
         distance = np.array([value for own in offsets for value in own])
         self.requests = Requests(
-            lines, line, distance, [rules[k] for k in line], stations, [tapers[k] for k in line]
+            lines,
+            line,
+            distance,
+            [rules[k] for k in line],
+            stations,
+            [tapers[k] for k in line],
+            self.sources.arcs,
         )
         self.reference = None
         if set(rules) & NEEDS_REFERENCE:
@@ -263,9 +263,6 @@ class Guidelines(UndercourseAlgorithm):
         if self.word(parameters, self.ON_SWAP, context) == "split":
             progress = self.progress(feedback, 0.02, 0.1)
             done = split_at_changes(self.sources, self.requests, basis, snap, progress)
-            if self.arcs is not None:
-                before, after = self.requests.lines, done.requests.lines
-                self.arcs = arcs_of_rows(self.arcs, before, after, done.origin, done.parts)
             self.sources, self.requests, parts = done.sources, done.requests, done.parts
         laid = lay(self.requests, basis, style, unit, self.progress(feedback, 0.1, 0.7))
         travel = travel_signs(
@@ -276,33 +273,35 @@ class Guidelines(UndercourseAlgorithm):
         rows = Rows(self.sources, self.requests, laid, travel, heights, self.job, parts)
         found = shapes(laid, heights, snap)
         good, flagged = rows.guidelines(found), rows.flagged(found)
-        open_sides = sum(item.code not in SETTLED for item in laid.flagged)
+        curves = GuidelineCurves(
+            self.requests,
+            laid,
+            self.sources.arcs,
+            style,
+            true=heights.kind != "surface"
+            and self.word(parameters, self.ARCS, context) != "chords",
+            has_z=heights.kind != "none",
+        )
+        multi = self.word(parameters, self.PARTS, context) == "multi"
+        alone = [([s], own) for s, (_, own) in zip([s for s in found if s.good], good, strict=True)]
+        whole = rows.gathered(found, good) if multi else alone
+        laid_out = [(curves.geometry(parts, multi=multi), own) for parts, own in whole]
+        for geometry, own in laid_out if curves.true else []:
+            own[LENGTH_COLUMN] = geometry.length()
+        error = max(laid.proof.error.max(initial=0.0), laid.proof.nearer.max(initial=0.0))
         numbers = {
             "GUIDELINE_COUNT": len(good),
-            "FLAGGED_COUNT": open_sides,
+            "FLAGGED_COUNT": sum(item.code not in SETTLED for item in laid.flagged),
             "LOST_COUNT": laid.lost,
-            "LENGTH": float(sum(row[1][LENGTH_COLUMN] for row in good)),
-            "MAX_DISTANCE_ERROR": float(
-                max(laid.proof.error.max(initial=0.0), laid.proof.nearer.max(initial=0.0))
-            ),
+            "LENGTH": float(sum(own[LENGTH_COLUMN] for _, own in laid_out)),
+            "MAX_DISTANCE_ERROR": float(max(error, curves.error)),
+            "CHORD_COUNT": curves.chords,
         }
         warnings = tell(rows, good, flagged, numbers, feedback)
         progress = self.progress(feedback, 0.75, 0.95)
         results: dict[str, Any] = dict(numbers)
-        multi = self.word(parameters, self.PARTS, context) == "multi"
         page = self.file(parameters, self.HTML, context)
-        curves = Curves(
-            self.arcs if heights.kind != "surface" else None,
-            self.requests,
-            laid,
-            has_z=heights.kind != "none",
-        )
         kind = curves.kind(multi=multi)
-        alone = [([s], own) for s, (_, own) in zip([s for s in found if s.good], good, strict=True)]
-        whole = rows.gathered(found, good) if multi else alone
-        laid_out = [
-            (curves.geometry(parts, rows.start(parts[0]), multi=multi), own) for parts, own in whole
-        ]
         bare = [(line_geometry(xy), own) for xy, own in flagged]
         for output, columns, content, wkb, named, look in (
             (self.GUIDELINES, GUIDELINE_COLUMNS, laid_out, kind, self.title(), style_guidelines),

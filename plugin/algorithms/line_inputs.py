@@ -9,13 +9,17 @@ from qgis.core import (
     QgsProcessingContext,
     QgsProcessingFeatureSource,
     QgsProcessingFeedback,
+    QgsWkbTypes,
 )
 
 from ..core.errors import LineError, UndercourseError
+from ..core.lines.arcs import Arcs
 from ..core.lines.bundle import Lines
 from ..core.lines.reference import Reference
 from ..core.text import translate
 from ..core.units import LinearUnit
+from ..layers.arc_reading import read_arcs
+from ..layers.curve_runs import read_curves
 from ..layers.geometry import to_shapely
 from ..layers.lines import LineTable, read_lines
 from ..layers.tables import column_texts
@@ -36,12 +40,15 @@ class NamedLines:
         Name of each row.
     has_z
         Whether the layer has heights.
+    arcs
+        The true arcs that chords of the lines stand for.
     """
 
     table: LineTable
     lines: Lines
     names: list[str]
     has_z: bool
+    arcs: Arcs
 
 
 def read_named_lines(
@@ -96,7 +103,15 @@ def read_named_lines(
         name or translate("Base", "line {id}").format(id=identifier)
         for name, identifier in zip(given, table.ids, strict=True)
     ]
-    return NamedLines(table, lines, names, has_z)
+    return NamedLines(table, lines, names, has_z, _arcs(source, table, lines, snap))
+
+
+def _arcs(source: QgsProcessingFeatureSource, table: LineTable, lines: Lines, snap: float) -> Arcs:
+    kind = source.wkbType()
+    plain = QgsWkbTypes.isSingleType(kind) or QgsWkbTypes.isMultiType(kind)
+    if plain and not QgsWkbTypes.isCurvedType(kind):
+        return Arcs.none(lines)  # no need to read the layer again
+    return read_arcs(read_curves(source, table), lines, snap)
 
 
 def read_reference(

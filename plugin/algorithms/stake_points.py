@@ -9,10 +9,8 @@ from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.stakes import Stakes, Wanted, set_out
 from ..core.text import translate
 from ..core.units import METRE, parse_length, parse_lengths, parse_station
-from ..layers.arc_reading import read_arcs
 from ..layers.crs import require_same_crs
 from ..layers.csv_writing import write_csv
-from ..layers.curve_runs import read_curves
 from ..layers.fields import fields
 from ..layers.lines import point_geometry
 from ..layers.sampling import sampler
@@ -139,14 +137,16 @@ class StakePoints(UndercourseAlgorithm):
             translate("StakePoints", "Lines"),
         )
         self.stationing = read_stationing(
-            self, parameters, context, feedback, self.sources.table, self.sources.lines, unit
+            self,
+            parameters,
+            context,
+            feedback,
+            self.sources.table,
+            self.sources.lines,
+            unit,
+            self.sources.arcs,
         )
         self.at = set(self.words(parameters, self.AT, context))
-        self.arcs = None
-        if "arcs" in self.at:
-            curves = read_curves(source, self.sources.table)
-            lines = self.sources.lines
-            self.arcs = read_arcs(curves, lines, 1e-4 / unit.metres).ends(lines)
         self.listed = self._listed(parameters, context)
         self.surface = self.layer_surface(parameters, self.SURFACE, context, feedback)
         self.ground = self.layer_surface(parameters, self.GROUND, context, feedback)
@@ -189,13 +189,18 @@ class StakePoints(UndercourseAlgorithm):
             self.length_value(parameters, self.INTERVAL, context, unit) or 0.0,
             self.listed,
             "vertices" in self.at,
-            self.arcs,
+            self.sources.arcs.ends(self.sources.lines) if "arcs" in self.at else None,
             change if "breaks" in self.at else 0.0,
             vertical.to(unit),
         )
         progress = self.progress(feedback, 0.05, 0.6)
         stakes = set_out(
-            self.sources.lines, self.stationing, wanted, np.array(offsets), 1e-4 / unit.metres
+            self.sources.lines,
+            self.stationing,
+            wanted,
+            np.array(offsets),
+            1e-4 / unit.metres,
+            self.sources.arcs,
         )
         progress(0.3)
         design = self._design(parameters, context, stakes)

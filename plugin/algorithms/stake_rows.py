@@ -70,11 +70,11 @@ class Rows:
         self.wind = wind_of(bearing_of(normal * np.sign(stakes.offset)[:, None]))
 
     def _to_next(self) -> np.ndarray:
-        one = grades_to_next(self.stakes, self.stakes.distance)
+        one = grades_to_next(self.stakes, self.stakes.along)
         # The distance "rises" by itself: what is missing tells the last stake of each row.
         order = np.lexsort((self.stakes.distance, self.stakes.offset, self.stakes.line))
         gap = np.full(len(order), np.nan)
-        gap[order[:-1]] = np.diff(self.stakes.distance[order])
+        gap[order[:-1]] = np.diff(self.stakes.along[order])
         return np.where(np.isfinite(one), gap, np.nan)
 
     def attributes(self, s: int) -> list[Any]:

@@ -208,7 +208,14 @@ class StationOffset(UndercourseAlgorithm):
             translate("StationOffset", "Lines"),
         )
         self.stationing = read_stationing(
-            self, parameters, context, feedback, self.sources.table, self.sources.lines, unit
+            self,
+            parameters,
+            context,
+            feedback,
+            self.sources.table,
+            self.sources.lines,
+            unit,
+            self.sources.arcs,
         )
         name = self.text(parameters, self.POINT_FIELD, context) or usual_field(points, "name")
         label = translate("StationOffset", "Points")
@@ -233,7 +240,13 @@ class StationOffset(UndercourseAlgorithm):
         xy = self.points.coordinates[:, :2]
         progress = self.progress(feedback, 0.05, 0.7)
         progress(0.0)
-        feet = feet_of_points(self.sources.lines, xy, np.inf if most is None else most, every=every)
+        feet = feet_of_points(
+            self.sources.lines,
+            xy,
+            np.inf if most is None else most,
+            every=every,
+            arcs=self.sources.arcs,
+        )
         self.below = np.full(len(xy), np.nan)
         if self.surface is not None:
             self.below = sampler(self.surface.data)(xy)

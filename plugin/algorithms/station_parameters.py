@@ -11,6 +11,7 @@ from qgis.core import (
 )
 
 from ..core.errors import LengthTextError, UndercourseError
+from ..core.lines.arcs import Arcs
 from ..core.lines.bundle import Lines
 from ..core.lines.stationing import Stationing
 from ..core.text import translate
@@ -82,8 +83,9 @@ def read_stationing(
     table: LineTable,
     lines: Lines,
     unit: LinearUnit,
+    arcs: Arcs | None = None,
 ) -> Stationing:
-    """Return the stations of lines as read.
+    """Return the stations of lines as read, counted along their arcs.
 
     Where a feature has several parts, each part goes on at the station where the one before ended,
     so that no station comes twice on one line.
@@ -94,7 +96,7 @@ def read_stationing(
         A start station cannot be read, or lines have no M to count from.
     """
     if algorithm.word(parameters, STATIONS, context) == "m":
-        return Stationing.of(lines, _first_m(table))
+        return Stationing.of(lines, _first_m(table), arcs)
     text = algorithm.text(parameters, START_STATION, context) or "0"
     try:
         usual = parse_station(text, unit)
@@ -116,14 +118,14 @@ def read_stationing(
             "The lines have M values, which are not used: choose “Counted from the M of the first vertex” if they are stations.",
         )
         feedback.pushInfo(message)
-    return Stationing.of(lines, start + _before(table, lines))
+    return Stationing.of(lines, start + _before(table, Stationing.of(lines, 0.0, arcs)), arcs)
 
 
-def _before(table: LineTable, lines: Lines) -> np.ndarray:
+def _before(table: LineTable, alone: Stationing) -> np.ndarray:
     """Return the length of the earlier parts of the same feature, (k,) float."""
-    total = np.cumsum(lines.lengths) - lines.lengths
+    total = np.cumsum(alone.lengths) - alone.lengths
     head = np.flatnonzero(table.parts == 0)
-    return total - total[head[np.searchsorted(head, np.arange(len(lines)), "right") - 1]]
+    return total - total[head[np.searchsorted(head, np.arange(len(total)), "right") - 1]]
 
 
 def _has_m(table: LineTable) -> bool:

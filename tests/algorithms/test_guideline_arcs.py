@@ -37,7 +37,7 @@ def test_an_arc_between_tangents_stays_one(run, tmp_path, side, radius):
     assert [is_arc for is_arc, _ in (first, arc, last)] == [False, True, False]
     assert np.hypot(*(arc[1][:, :2] - (50, 20)).T) == pytest.approx(radius, abs=1e-9)
     assert arc[1][[0, -1], 2].tolist() == [11, 13]
-    assert arc[1][:, 3] == pytest.approx([50, 50 + 5 * np.pi, 50 + 10 * np.pi], abs=2e-3)
+    assert arc[1][:, 3] == pytest.approx([50, 50 + 5 * np.pi, 50 + 10 * np.pi], abs=1e-9)
     assert last[1][-1, :2] == pytest.approx((70 + (1.5 if side == "right" else -1.5), 60))
 
 
@@ -71,6 +71,39 @@ def test_a_full_circle_keeps_its_arcs(run):
         assert np.hypot(*xyz[:, :2].T) == pytest.approx(12.0, abs=1e-9)
 
 
+INTO_BEND = "CompoundCurve((0 0,50 0),CircularString(50 0,52.679491924311 10,50 20),(50 20,50 60))"
+
+
+def test_at_an_inner_corner_with_a_bend_the_guideline_is_one_and_measured_itself(run):
+    made = run(shapes("CompoundCurve", [INTO_BEND]), OFFSETS="2", SIDE="left")
+    assert (made["GUIDELINE_COUNT"], made["LOST_COUNT"], made["CHORD_COUNT"]) == (1, 0, 0)
+    assert made["MAX_DISTANCE_ERROR"] < 1e-8
+    ((first, arc, last),) = parts(made["GUIDELINES"])
+    assert [is_arc for is_arc, _ in (first, arc, last)] == [False, True, False]
+    centre = np.array([50 - np.sqrt(300), 10.0])
+    meet = [centre[0] + np.sqrt(18**2 - 8**2), 2.0]
+    assert first[1][-1, :2] == pytest.approx(meet, abs=1e-6)
+    # As chords the error is told, too: a tenth of a millimetre, in feet.
+    made = run(shapes("CompoundCurve", [INTO_BEND]), OFFSETS="2", SIDE="left", ARCS="chords")
+    assert made["GUIDELINE_COUNT"] == 1
+    assert 1e-4 < made["MAX_DISTANCE_ERROR"] < 1e-4 / 0.3048
+
+
+def test_parts_of_a_split_line_keep_their_arcs(run):
+    street = shapes("CompoundCurveZ", [STREET])
+    crossing = shapes("LineString", ["LineString (40 20, 80 -10)"])
+    made = run(
+        street, SIDE="toward", REFERENCE=crossing, ON_SWAP="split", OFFSETS="1.5", MIN_SHARE=50
+    )
+    found = parts(made["GUIDELINES"])
+    assert len(found) > 1
+    arcs = [xyz for own in found for is_arc, xyz in own if is_arc]
+    assert len(arcs) >= 2  # the line swaps within its bend
+    for xyz in arcs:
+        away = np.hypot(*(xyz[:, :2] - (50, 20)).T)
+        assert np.abs(np.abs(away - 20.0) - 1.5).max() < 1e-6
+
+
 @pytest.mark.skipif(not REAL.is_dir(), reason="the real files are not here")
 @pytest.mark.parametrize("side", ["right", "left"])
 def test_the_real_alignment_both_ways_written_and_read_back(run, tmp_path, side):
@@ -94,9 +127,9 @@ def test_the_real_alignment_both_ways_written_and_read_back(run, tmp_path, side)
         centre, radius = _circle(arc)
         turns_right = _cross(arc) < 0
         expected = radius - sign * 3.0 * (1 if turns_right else -1)
-        assert np.hypot(*(other[:, :2] - centre).T) == pytest.approx(expected, abs=1e-5)
+        assert np.hypot(*(other[:, :2] - centre).T) == pytest.approx(expected, abs=1e-6)
         # Stations at both ends of the arc are those of the alignment itself.
-        assert other[[0, -1], 3] == pytest.approx(arc[[0, -1], 3], abs=1e-3)
+        assert other[[0, -1], 3] == pytest.approx(arc[[0, -1], 3], abs=1e-6)
 
 
 def _cross(arc):

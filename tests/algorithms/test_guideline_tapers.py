@@ -53,6 +53,19 @@ def test_a_taper_is_laid_on_both_parts_of_a_split_line(run):
     assert other[:, :2] == pytest.approx(np.array([[2050, 998], [2100, 997]]))
 
 
+def test_the_side_is_judged_at_the_largest_offset(run):
+    """A narrow strip north of the line, and another area that only the wide end reaches."""
+    from tests.algorithms.test_guidelines import shapes
+
+    near = "Polygon ((2000 1000, 2100 1000, 2100 1002, 2000 1002, 2000 1000))"
+    far = "Polygon ((2000 995, 2100 995, 2100 997.5, 2000 997.5, 2000 995))"
+    areas = shapes("Polygon", [near, far])
+    made = run(layer([EAST]), TAPER="1 > 3", SIDE="inside", REFERENCE=areas)
+    assert [row["side_line"] for row in rows(made["GUIDELINES"])] == ["right"]
+    made = run(layer([EAST]), OFFSETS="1", SIDE="inside", REFERENCE=areas)
+    assert [row["side_line"] for row in rows(made["GUIDELINES"])] == ["left"]
+
+
 @pytest.mark.parametrize(
     ("taper", "sentence"),
     [

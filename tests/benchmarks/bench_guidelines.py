@@ -17,9 +17,10 @@ import numpy as np
 import shapely
 
 from plugin.core.lines.bundle import Lines
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
 from plugin.core.lines.parallel import parallels
 from plugin.core.lines.prove import prove
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 
 OFFSET = 5.0

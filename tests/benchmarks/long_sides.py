@@ -20,8 +20,9 @@ import numpy as np
 import shapely
 
 from plugin.core.lines.bundle import Lines
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
 from plugin.core.lines.reference import Reference
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 
 SPACING = 4000.0

@@ -7,7 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plugin.core.lines.arcs import Arcs, circle, with_arcs
+from plugin.core.lines.arc_ends import settled
+from plugin.core.lines.arc_parts import with_arcs
+from plugin.core.lines.arc_proof import curve_error, source_curves
+from plugin.core.lines.arcs import Arcs, circle
 from plugin.core.lines.bundle import Lines
 from plugin.core.lines.corners import JoinStyle
 from plugin.core.lines.parallel import parallels
@@ -39,17 +42,23 @@ def line_of(*parts):
 
 
 def laid(lines, arcs, offset, style=None):
-    made = parallels(lines, offset, style or JoinStyle())
-    return [
-        with_arcs(
-            np.column_stack((made.lines.xy[rows], made.station[rows])),
-            made.parent[rows],
-            lines,
-            arcs,
-            offset,
-        )
-        for rows in map(made.lines.line, range(len(made.lines)))
-    ]
+    """Return the parts of each piece, every one proved to keep its distance."""
+    style = style or JoinStyle()
+    made = parallels(lines, offset, style)
+    found = []
+    for n, rows in enumerate(map(made.lines.line, range(len(made.lines)))):
+        coordinates = np.column_stack((made.lines.xy[rows], made.station[rows]))
+        closed = bool(made.lines.closed[n])
+        own = with_arcs(coordinates, made.parent[rows], lines, arcs, offset, style, closed=closed)
+        slack = 1e-8 + 64 * np.spacing(np.abs(lines.xy).max())
+        source = source_curves(lines, arcs, int(made.source[n]))
+        if not closed:
+            own = settled(own, source, offset, slack / 4.0)
+        assert curve_error(own, source, arcs, offset) <= slack
+        for one, other in pairwise(own.parts):
+            assert one[1][-1].tolist() == other[1][0].tolist()
+        found.append(own.parts)
+    return found
 
 
 def shape(parts):

@@ -6,8 +6,9 @@ import shapely
 
 from plugin.core.lines.bundle import Lines
 from plugin.core.lines.direction import right_normals
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
 from plugin.core.lines.reference import Reference
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.units import FOOT
 

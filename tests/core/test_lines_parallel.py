@@ -14,9 +14,10 @@ from plugin.core.lines.bundle import Lines
 from plugin.core.lines.clear import surely_clear
 from plugin.core.lines.corners import Join, JoinStyle, corners
 from plugin.core.lines.direction import right_normals
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
 from plugin.core.lines.parallel import parallels, slack_of
 from plugin.core.lines.prove import prove
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.lines.stations import locate, point_at
 from plugin.core.lines.trim import SHORTEST

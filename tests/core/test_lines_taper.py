@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plugin.core.lines.corners import JoinStyle
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
 from plugin.core.lines.parallel import parallels
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 from plugin.core.lines.taper import Taper, lay_taper
 

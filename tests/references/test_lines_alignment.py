@@ -11,7 +11,8 @@ import pytest
 from plugin.core.exchange.landxml import Part, read_landxml
 from plugin.core.exchange.landxml.alignments import chords
 from plugin.core.lines.bundle import Lines
-from plugin.core.lines.guide import Requests, lay
+from plugin.core.lines.guide import lay
+from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
 
 from ..core.lines_shapes import along

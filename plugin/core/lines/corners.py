@@ -16,6 +16,7 @@ from enum import StrEnum
 
 import numpy as np
 
+from .arcs import Arcs
 from .bundle import Lines
 from .direction import right_normals
 
@@ -68,15 +69,18 @@ class Corners:
     outer: np.ndarray
 
 
-def turns(lines: Lines) -> tuple[np.ndarray, np.ndarray]:
+def turns(lines: Lines, arcs: Arcs | None = None) -> tuple[np.ndarray, np.ndarray]:
     """Return the directions into and out of each vertex, (n, 2) float each.
 
-    At an open end both are the direction of the only segment there.
+    At an open end both are the direction of the only segment there. With ``arcs`` the directions
+    at their chords are those of the arcs themselves.
     """
-    directions = lines.segment_directions
+    begin = end = lines.segment_directions
+    if arcs is not None and len(arcs):
+        begin, end = arcs.directions(lines)
     into, out = np.empty_like(lines.xy), np.empty_like(lines.xy)
-    into[lines.segments + 1] = directions
-    out[lines.segments] = directions
+    into[lines.segments + 1] = end
+    out[lines.segments] = begin
     start, last = lines.first[:-1], lines.first[1:] - 1
     ring = lines.closed[:, None]
     into[start] = np.where(ring, into[last], out[start])
@@ -97,19 +101,59 @@ def corners(lines: Lines, offsets: np.ndarray, style: JoinStyle) -> Corners:
         The join.
     """
     into, out = turns(lines)
-    o = offsets[lines.owner]
-    m, n = right_normals(into), right_normals(out)
+    # A ring ends with the first point of the corner that it starts with.
+    again = lines.first[1:][lines.closed] - 1
+    points, count, outer = corner_points(lines.xy, into, out, offsets[lines.owner], style, again)
+    first = np.concatenate([[0], np.cumsum(count)]).astype(np.int64)
+    rings = np.flatnonzero(lines.closed)
+    points[first[lines.first[rings + 1] - 1]] = points[first[lines.first[rings]]]
+    return Corners(points, first, outer)
+
+
+def corner_points(
+    xy: np.ndarray,
+    into: np.ndarray,
+    out: np.ndarray,
+    offset: np.ndarray,
+    style: JoinStyle,
+    single: np.ndarray | None = None,
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Compute the points of corners.
+
+    Parameters
+    ----------
+    xy : (n, 2) float
+        The corners.
+    into, out : (n, 2) float
+        Unit directions into and out of each.
+    offset : (n,) float
+        Signed offsets, right +, none of them 0.
+    style
+        The join.
+    single : (r,) int, optional
+        Corners of which only the first point is wanted.
+
+    Returns
+    -------
+    points : (m, 2) float
+        The points, corner by corner.
+    count : (n,) int
+        How many each corner has.
+    outer : (n,) bool
+        Whether the offset lies on the outer side of the turn.
+    """
+    o, m, n = offset, right_normals(into), right_normals(out)
     cosine = (into * out).sum(1)
     sine = into[:, 0] * out[:, 1] - into[:, 1] * out[:, 0]
     angle = np.abs(np.arctan2(sine, cosine))
     # A line that doubles back on itself has its turn outside on both sides.
     outer = (np.sign(o) * sine > 0) | (angle > np.pi - 1e-9)
     with np.errstate(divide="ignore", invalid="ignore"):
-        mitre = lines.xy + o[:, None] * (m + n) / (1.0 + cosine)[:, None]
+        mitre = xy + o[:, None] * (m + n) / (1.0 + cosine)[:, None]
         excess = np.abs(o) * (1.0 / np.cos(angle / 2) - 1.0)
     plain = ~outer | (excess <= style.chord)
-    count = np.ones(len(lines.xy), np.int64)
-    cut = np.zeros(len(lines.xy))  # distance along the offset segments from the normal to the cut
+    count = np.ones(len(xy), np.int64)
+    cut = np.zeros(len(xy))  # distance along the offset segments from the normal to the cut
     if style.kind is Join.ROUND:
         size = np.maximum(np.abs(o), 1e-300)
         step = 2.0 * np.arccos(size / (size + style.chord))
@@ -120,24 +164,21 @@ def corners(lines: Lines, offsets: np.ndarray, style: JoinStyle) -> Corners:
             over = ~plain & (np.cos(angle / 2) * limit < 1.0)
             cut = np.abs(o) * (limit - np.cos(angle / 2)) / np.sin(angle / 2)
         count = np.where(over, 2, 1)
-    # A ring ends with the first point of the corner that it starts with.
-    count[lines.first[1:][lines.closed] - 1] = 1
-    first = np.concatenate([[0], np.cumsum(count)]).astype(np.int64)
+    if single is not None:
+        count[single] = 1
     vertex = np.repeat(np.arange(len(count)), count)
     points = mitre[vertex]
     many = np.flatnonzero(count[vertex] > 1)
     if len(many):
         v = vertex[many]
-        place = many - first[v]
+        place = many - (np.cumsum(count) - count)[v]
         if style.kind is Join.ROUND:
-            points[many] = _around(lines.xy[v], o[v], m[v], sine[v], angle[v], place, count[v])
+            points[many] = _around(xy[v], o[v], m[v], sine[v], angle[v], place, count[v])
         else:
-            before = lines.xy[v] + o[v, None] * m[v] + cut[v, None] * into[v]
-            after = lines.xy[v] + o[v, None] * n[v] - cut[v, None] * out[v]
+            before = xy[v] + o[v, None] * m[v] + cut[v, None] * into[v]
+            after = xy[v] + o[v, None] * n[v] - cut[v, None] * out[v]
             points[many] = np.where((place == 0)[:, None], before, after)
-    rings = np.flatnonzero(lines.closed)
-    points[first[lines.first[rings + 1] - 1]] = points[first[lines.first[rings]]]
-    return Corners(points, first, outer)
+    return points, count, outer
 
 
 def _around(

@@ -5,105 +5,25 @@ settled become guidelines; the others become two candidates each, and a reason.
 """
 
 from dataclasses import dataclass, fields, replace
-from functools import cached_property
 from typing import Any, TypeVar
 
 import numpy as np
-import shapely
 
 from ..progress import Progress, part, silent
 from ..runs import batches
 from ..text import translate
-from ..units import METRE, LinearUnit, format_station
+from ..units import METRE, LinearUnit
 from .bundle import Lines
 from .corners import JoinStyle
+from .lost import lost_stretches
 from .parallel import CHUNK_VERTICES, Parallels, joined, parallels, slack_of
 from .prove import Proof, prove
-from .sides import Basis, Rule, Verdicts, judge
-from .stationing import Stationing
-from .stations import cut
-from .taper import Taper, lay_taper
-from .trim import Lost
-from .words import plain_length
+from .requests import Flagged, Requests
+from .sides import Basis, Verdicts, judge
+from .taper import lay_taper
 
 DISTANCE_ERROR = 1e-6
 """Largest error of a guideline's distance, in plan units."""
-
-
-@dataclass(frozen=True)
-class Requests:
-    """What is wanted.
-
-    Parameters
-    ----------
-    lines
-        The source lines.
-    line
-        Source line of each request, (r,) int.
-    distance
-        Offset of each request, (r,) float, > 0.
-    rules
-        Rule of each request, r of them.
-    stationing
-        Stations of the lines, for the sentences; from 0 on when it is not given.
-    tapers
-        The taper of each request, None for a constant offset; ``distance`` is then its largest.
-    """
-
-    lines: Lines
-    line: np.ndarray
-    distance: np.ndarray
-    rules: list[Rule]
-    stationing: Stationing | None = None
-    tapers: list[Taper | None] | None = None
-
-    def taper(self, request: int) -> Taper | None:
-        """Return the taper of a request, None where its offset is constant."""
-        return self.tapers[request] if self.tapers else None
-
-    def part(self, begin: int, end: int) -> "Requests":
-        """Return the requests ``begin .. end - 1``."""
-        rows = slice(begin, end)
-        return replace(
-            self,
-            line=self.line[rows],
-            distance=self.distance[rows],
-            rules=self.rules[rows],
-            tapers=self.tapers[rows] if self.tapers else None,
-        )
-
-    @cached_property
-    def stations(self) -> Stationing:
-        """Stations of the lines."""
-        return self.stationing or Stationing.of(self.lines)
-
-    def station(self, request: int, distance: float) -> float:
-        """Return the station at a distance along the line of a request."""
-        return float(self.stations.station(int(self.line[request]), distance))
-
-
-@dataclass(frozen=True)
-class Flagged:
-    """A request, or a part of one, that did not become a guideline.
-
-    Parameters
-    ----------
-    request
-        Number of the request.
-    code, why
-        Short word and sentence.
-    start, stop
-        Distances along the source that it is about; on a ring ``stop`` may lie before ``start``.
-    shapes
-        Plan lines to draw with their side: +1 right or -1 left candidate, 0 the source itself.
-    """
-
-    request: int
-    code: str
-    why: str
-    start: float
-    stop: float
-    shapes: list[tuple[int, np.ndarray]]
 
 
 @dataclass(frozen=True)
@@ -217,7 +137,7 @@ def _lay(
     holds = proof.holds(laid.offsets, tolerance)
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
     flagged += _unproved(laid, good, ~holds)
-    lost = _stretches(requests, asked, laid, good, signed, (style.chord, unit))
+    lost = lost_stretches(requests, asked, laid, good, signed, (style.chord, unit))
     pieces = _traced(requests, sources, laid, good).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
     if not plain.all():
@@ -314,83 +234,3 @@ def _unproved(laid: Parallels, good: np.ndarray, failed: np.ndarray) -> list[Fla
         request = int(good[laid.source[n]])
         result.append(Flagged(request, "unproved", why, start, stop, [(side, laid.lines.xy[rows])]))
     return result
-
-
-def _stretches(
-    requests: Requests,
-    asked: Lines,
-    laid: Parallels,
-    good: np.ndarray,
-    signed: np.ndarray,
-    scale: tuple[float, LinearUnit],
-) -> list[Flagged]:
-    """Return the stretches without a guideline that are worth a look."""
-    chord, unit = scale
-    pieces_of: dict[int, list[int]] = {}
-    for n, source in enumerate(laid.source.tolist()):
-        pieces_of.setdefault(source, []).append(n)
-    result = []
-    for item in laid.lost:
-        request = int(good[item.line])
-        distance = abs(float(signed[request]))
-        xy = _stretch(asked, request, item)
-        code = "lost"
-        if item.joined:
-            if _rounding(xy) <= chord:
-                continue
-            near = shapely.multilinestrings(list(laid.lines.geometries[pieces_of[item.line]]))
-            farthest = float(shapely.distance(shapely.points(xy), near).max())
-            code = "tight_bend"
-            text = translate(
-                "Core",
-                "The line bends more tightly than {distance} between stations {start} and {stop}: the guideline goes on in one corner, up to {farthest} away from the line.",
-            )  # noqa: E501
-        elif item.stop - item.start >= asked.lengths[request]:
-            farthest = 0.0
-            text = translate(
-                "Core",
-                "No part of a guideline is {distance} from the whole line: it bends too tightly or comes back too near to itself for that offset.",
-            )  # noqa: E501
-        else:
-            farthest = 0.0
-            text = translate(
-                "Core",
-                "There is no guideline {distance} from the line between stations {start} and {stop}: the line bends too tightly there, crosses itself or comes back too near to itself.",
-            )  # noqa: E501
-        why = text.format(
-            distance=plain_length(distance, unit),
-            start=format_station(requests.station(request, item.start), unit),
-            stop=format_station(requests.station(request, item.stop), unit),
-            farthest=plain_length(farthest, unit),
-        )
-        result.append(Flagged(request, code, why, item.start, item.stop, [(0, xy)]))
-    return result
-
-
-def _rounding(xy: np.ndarray) -> float:
-    """Return how far a stretch leaves the plain corner of its first and last segment.
-
-    Corners are often drawn with a bend of a millimetre: that is no bend to speak of.
-    """
-    # Stretches may start or end at a vertex, but for rounding.
-    xy = xy[np.append(True, np.hypot(*np.diff(xy, axis=0).T) > 1e-6)]
-    if len(xy) < 3:
-        return 0.0
-    a, b = xy[1] - xy[0], xy[-1] - xy[-2]
-    cross = a[0] * b[1] - a[1] * b[0]
-    if abs(cross) < 1e-9 * np.hypot(*a) * np.hypot(*b):
-        return np.inf
-    gap = xy[-1] - xy[0]
-    corner = xy[0] + (gap[0] * b[1] - gap[1] * b[0]) / cross * a
-    plain = shapely.linestrings([xy[0], corner, xy[-1]])
-    return float(shapely.distance(shapely.points(xy), plain).max())
-
-
-def _stretch(asked: Lines, request: int, item: Lost) -> np.ndarray:
-    """Return the source between two stations; on a ring over its start where need be."""
-    if item.stop > item.start:
-        return cut(asked, request, item.start, item.stop)[0]
-    length = float(asked.lengths[request])
-    head, _ = cut(asked, request, item.start, length)
-    tail, _ = cut(asked, request, 0.0, item.stop)
-    return np.concatenate([head, tail[1:]])

@@ -13,6 +13,7 @@ from enum import IntFlag
 import numpy as np
 import shapely
 
+from .arcs import Arcs
 from .bundle import Lines
 from .corners import turns
 from .direction import right_normals
@@ -76,7 +77,9 @@ class Stakes:
     line : (s,) int
         Line of each.
     distance : (s,) float
-        Distance along it.
+        Distance along its chords.
+    along : (s,) float
+        Distance along the line itself, as stations count it.
     offset : (s,) float
         Signed offset, right +; 0 on the line.
     reason : (s,) int
@@ -91,6 +94,7 @@ class Stakes:
 
     line: np.ndarray
     distance: np.ndarray
+    along: np.ndarray
     offset: np.ndarray
     reason: np.ndarray
     xy: np.ndarray
@@ -108,6 +112,7 @@ def set_out(
     wanted: Wanted,
     offsets: np.ndarray,
     snap: float = 1e-4,
+    arcs: Arcs | None = None,
 ) -> Stakes:
     """Return the stakes of lines.
 
@@ -123,17 +128,21 @@ def set_out(
         Signed offsets, right +, (o,) float; 0 is the line itself.
     snap
         Places nearer than this along a line are one.
+    arcs
+        The arcs of the lines.
     """
     line, distance, reason = _along(lines, stationing, wanted, snap)
     offsets = np.unique(np.asarray(offsets, float))
     count = len(offsets)
     line, distance, reason = (np.repeat(a, count) for a in (line, distance, reason))
     offset = np.tile(offsets, len(line) // max(count, 1))
-    foot = point_at(lines, line, distance)
-    xy = foot + offset[:, None] * _outward(lines, line, distance, snap)
+    foot, outward = _foot(lines, line, distance, snap, arcs or Arcs.none(lines))
+    xy = foot + offset[:, None] * outward
     away = shapely.distance(shapely.points(xy), lines.geometries[line])
     clear = away >= np.abs(offset) * (1.0 - NEARER) - snap
-    return Stakes(line, distance, offset, reason, xy, elevation_at(lines, line, distance), clear)
+    along = stationing.station(line, distance) - stationing.start[line]
+    z = elevation_at(lines, line, distance)
+    return Stakes(line, distance, along, offset, reason, xy, z, clear)
 
 
 def grades_to_next(stakes: Stakes, height: np.ndarray, z_scale: float = 1.0) -> np.ndarray:
@@ -158,7 +167,7 @@ def grades_to_next(stakes: Stakes, height: np.ndarray, z_scale: float = 1.0) -> 
     same = (stakes.line[here] == stakes.line[there]) & (stakes.offset[here] == stakes.offset[there])
     here, there = here[same], there[same]
     grade = np.full(len(stakes), np.nan)
-    run = stakes.distance[there] - stakes.distance[here]
+    run = stakes.along[there] - stakes.along[here]
     grade[here] = (height[there] - height[here]) * z_scale / run
     return grade
 
@@ -195,9 +204,10 @@ def _along(
 
 def _round_stations(stationing: Stationing, k: int, interval: float) -> np.ndarray:
     """Return the distances at which a line has stations that are multiples of the interval."""
-    start, length = float(stationing.start[k]), float(stationing.length[k])
+    start, length = float(stationing.start[k]), float(stationing.lengths[k])
     first, last = np.ceil(start / interval - 1e-9), np.floor((start + length) / interval + 1e-9)
-    return np.clip(np.arange(first, last + 1) * interval - start, 0.0, length)
+    within = np.clip(np.arange(first, last + 1) * interval, start, start + length)
+    return stationing.distance(k, within)
 
 
 def _breaks(lines: Lines, wanted: Wanted) -> np.ndarray:
@@ -227,14 +237,23 @@ def _merged(
     return line[first], place, total
 
 
-def _outward(lines: Lines, line: np.ndarray, distance: np.ndarray, snap: float) -> np.ndarray:
-    """Return the vector to the right at each place, as long as one offset reaches there."""
+def _foot(
+    lines: Lines, line: np.ndarray, distance: np.ndarray, snap: float, arcs: Arcs
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return each place on the line, and the vector to the right as long as one offset reaches."""
     segment, along = locate(lines, line, distance)
+    foot = point_at(lines, line, distance)
     normal = right_normals(lines.segment_directions[segment])
+    arc = arcs.of_segment[segment]
+    on = np.flatnonzero(arc >= 0)
+    to = foot[on] - arcs.centre[arc[on]]
+    to /= np.hypot(to[:, 0], to[:, 1])[:, None]
+    foot[on] = arcs.centre[arc[on]] + arcs.radius[arc[on], None] * to
+    normal[on] = -arcs.sense[arc[on], None] * to
     near_end = lines.segment_lengths[segment] - along <= snap
     vertex = lines.segments[segment] + near_end
     at = near_end | (along <= snap)
-    into, out = turns(lines)
+    into, out = turns(lines, arcs)
     pair = right_normals(into[vertex]) + right_normals(out[vertex])
     square = (pair**2).sum(axis=1)
     # The sum of two unit normals, scaled so that both sides of the corner are one offset away.
@@ -243,4 +262,4 @@ def _outward(lines: Lines, line: np.ndarray, distance: np.ndarray, snap: float) 
     size = np.hypot(mitre[:, 0], mitre[:, 1])
     mitre *= np.minimum(1.0, CORNER / np.maximum(size, 1e-300))[:, None]
     usable = at & (square > 1e-12)
-    return np.where(usable[:, None], mitre, normal)
+    return foot, np.where(usable[:, None], mitre, normal)

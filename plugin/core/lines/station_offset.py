@@ -9,9 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from .arcs import Arcs
 from .bundle import Lines
 from .prove import side_of_points
-from .stations import elevation_at, point_at
+from .stations import elevation_at, locate, point_at
 
 TIE = 0.02
 """Another foot that is no farther than this share more is about as near."""
@@ -54,7 +55,12 @@ class Feet:
 
 
 def feet_of_points(
-    lines: Lines, xy: np.ndarray, most: float = np.inf, *, every: bool = False
+    lines: Lines,
+    xy: np.ndarray,
+    most: float = np.inf,
+    *,
+    every: bool = False,
+    arcs: Arcs | None = None,
 ) -> Feet:
     """Return station and offset of points.
 
@@ -68,6 +74,8 @@ def feet_of_points(
         Farthest that a line may lie from a point.
     every
         All lines within that distance, not the nearest alone.
+    arcs
+        The arcs of the lines.
 
     Returns
     -------
@@ -88,17 +96,67 @@ def feet_of_points(
     order = np.lexsort((line, away, point))
     point, line, away = point[order], line[order], away[order]
     side, station, beyond = side_of_points(lines, line, xy[point])
+    foot, offset = point_at(lines, line, station), np.where(beyond, np.nan, side * away)
+    of_segment = np.full(len(lines.segments), -1)
+    if arcs is not None and len(arcs):
+        of_segment = arcs.of_segment
+        _on_arcs(lines, arcs, line, xy[point], (station, offset, away, foot))
     return Feet(
         point,
         line,
         station,
-        np.where(beyond, np.nan, side * away),
+        offset,
         away,
-        point_at(lines, line, station),
+        foot,
         elevation_at(lines, line, station),
         beyond,
-        _other_feet(lines, line, xy[point], station, away),
+        _other_feet(lines, line, xy[point], station, away, of_segment),
     )
+
+
+def _on_arcs(
+    lines: Lines,
+    arcs: Arcs,
+    line: np.ndarray,
+    xy: np.ndarray,
+    seen: tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray],
+) -> None:
+    """Put feet on the arcs that chords stand for: station, offset, away and foot, in place."""
+    station, offset, away, foot = seen
+    segment, _ = locate(lines, line, station)
+    arc = arcs.of_segment[segment]
+    on = np.flatnonzero(arc >= 0)
+    arc, own = arc[on], segment[on]
+    centre, sense, begin = arcs.centre[arc], arcs.sense[arc], lines.segments[own]
+
+    def heading(places: np.ndarray) -> np.ndarray:
+        to = places - centre
+        return np.arctan2(to[:, 1], to[:, 0])
+
+    start = heading(lines.xy[begin])
+    turned, whole = (
+        (-sense * (heading(places) - start) + np.pi) % (2.0 * np.pi) - np.pi
+        for places in (xy[on], lines.xy[begin + 1])
+    )
+    share = turned / whole
+    # A hair beyond its chord a foot is on the next one; at the end of the arc it stays there.
+    before, after = (_same_arc(lines, arcs, own, step) for step in (-1, 1))
+    free = ((share >= 0.0) | before) & ((share <= 1.0) | after) & (share > -1.0) & (share < 2.0)
+    on, own, share = on[free], own[free], share[free]
+    centre, radius, sense = centre[free], arcs.radius[arc[free]], sense[free]
+    to = xy[on] - centre
+    reach = np.hypot(to[:, 0], to[:, 1])
+    offset[on] = np.where(np.isfinite(offset[on]), sense * (radius - reach), np.nan)
+    away[on] = np.abs(radius - reach)
+    foot[on] = centre + (radius / np.maximum(reach, 1e-300))[:, None] * to
+    station[on] = lines.stations[lines.segments[own]] + share * lines.segment_lengths[own]
+
+
+def _same_arc(lines: Lines, arcs: Arcs, segment: np.ndarray, step: int) -> np.ndarray:
+    """Tell whether the segment before or after each is of the same line and arc."""
+    other = np.clip(segment + step, 0, len(lines.segments) - 1)
+    same = lines.segment_owner[other] == lines.segment_owner[segment]
+    return same & (arcs.of_segment[other] == arcs.of_segment[segment]) & (other != segment)
 
 
 def _everything(lines: Lines, xy: np.ndarray) -> float:
@@ -107,9 +165,18 @@ def _everything(lines: Lines, xy: np.ndarray) -> float:
 
 
 def _other_feet(
-    lines: Lines, line: np.ndarray, xy: np.ndarray, station: np.ndarray, away: np.ndarray
+    lines: Lines,
+    line: np.ndarray,
+    xy: np.ndarray,
+    station: np.ndarray,
+    away: np.ndarray,
+    of_segment: np.ndarray,
 ) -> np.ndarray:
-    """Return where another foot of a perpendicular is about as near, NaN where none is."""
+    """Return where another foot of a perpendicular is about as near, NaN where none is.
+
+    An arc has one foot, whatever its chords: another one on the same arc is none, unless it stands
+    about as near across the centre.
+    """
     a = lines.segments
     tree = shapely.STRtree(lines.segment_geometries)
     reach = away * (1.0 + TIE)
@@ -126,6 +193,8 @@ def _other_feet(
     length = lines.lengths[line[pair]]
     gap = np.where(lines.closed[line[pair]], np.minimum(gap, length - gap), gap)
     another = gap > 1e-6 * np.maximum(away[pair], 1e-9)
+    arc, nearest = of_segment[segment[inside]], of_segment[locate(lines, line, station)[0]][pair]
+    another &= (arc < 0) | (arc != nearest) | (gap > away[pair])
     other = np.full(len(line), np.nan)
     other[pair[another]] = at[another]
     return other

@@ -120,7 +120,7 @@ class _Runs:
         self.meetings: list[tuple[int, int]] = []
         self.ends = np.flatnonzero(~goes_on)
 
-    def runs(self, offset: float) -> list[list[int]]:
+    def runs(self) -> list[list[int]]:
         """Return the runs of intervals, each starting where the one before ends."""
         count, ends = len(self.at), self.ends.tolist()
         begins = [(end + 1) % count for end in [ends[-1], *ends[:-1]]]
@@ -130,10 +130,13 @@ class _Runs:
         for begin, end in zip(begins, ends, strict=True):
             tail = [*range(begin, count), *range(end + 1)]
             run = list(range(begin, end + 1)) if begin <= end else tail
-            long = (self.foot_b - self.foot_a)[run][self.beside[run]].sum()
-            if long > SHORTEST * abs(offset):
+            if self.length(run) > 0.0:
                 result.append(run)
         return result
+
+    def length(self, run: list[int]) -> float:
+        """Return the length of the source beside which a run lies."""
+        return float((self.foot_b - self.foot_a)[run][self.beside[run]].sum())
 
     def join(self, run: list[int], following: list[int], offset: float) -> bool:
         """Join the end of a run with the start of the next one in a corner, if they meet.
@@ -225,28 +228,78 @@ def _assemble(runs: _Runs, k: int, offset: float) -> tuple[list[Piece], list[Los
     """Join the runs of line ``k`` that meet, and list what is lost between them."""
     if not len(runs.ends):  # the whole ring is there
         return [runs.piece(list(range(len(runs.at))), True)], []
-    rows, total = runs.runs(offset), runs.total
+    rows, total = runs.runs(), runs.total
     if not rows:
         return [], [Lost(k, 0.0, total, False)]
+    joints = _joints(runs, rows, offset)
+    kept = _long_enough(runs, rows, joints, offset)
+    if not kept:
+        return [], [Lost(k, 0.0, total, False)]
+    if len(kept) < len(rows):  # what is left may meet where a short run was in the way
+        following = kept[1:] + kept[:1]
+        known = {
+            place: joints[n]
+            for place, (n, m) in enumerate(zip(kept, following, strict=True))
+            if m == (n + 1) % len(rows) and n < len(joints)
+        }
+        rows = [rows[n] for n in kept]
+        joints = _joints(runs, rows, offset, known)
     lost: list[Lost] = []
     if not runs.ring and runs.foot_a[rows[0][0]] > runs.slack:
         lost.append(Lost(k, 0.0, float(runs.foot_a[rows[0][0]]), False))
-    joined = []
-    for number, run in enumerate(rows):
-        if number == len(rows) - 1 and not runs.ring:
-            break
-        following = rows[(number + 1) % len(rows)]
-        i, j = run[-1], following[0]
-        start, stop = float(runs.foot_b[i]), float(runs.foot_a[j])
-        joined.append(runs.join(run, following, offset))
-        if not joined[-1] or runs.skips(i, j):
-            lost.append(Lost(k, start, stop % total if stop < 0 else stop, joined[-1]))
+    for joint in joints:
+        if not joint.joined or joint.skips:
+            stop = joint.stop % total if joint.stop < 0 else joint.stop
+            lost.append(Lost(k, joint.start, stop, joint.joined))
+    joined = [joint.joined for joint in joints]
     if not runs.ring:
         joined.append(False)
         if runs.foot_b[rows[-1][-1]] < total - runs.slack:
             lost.append(Lost(k, float(runs.foot_b[rows[-1][-1]]), total, False))
     runs.settle()
     return _groups(runs, rows, joined), lost
+
+
+@dataclass(frozen=True)
+class _Joint:
+    """Between two runs: whether they meet, and the stations and whole segments between them."""
+
+    joined: bool
+    start: float
+    stop: float
+    skips: bool
+
+
+def _joints(
+    runs: _Runs, rows: list[list[int]], offset: float, known: dict[int, _Joint] | None = None
+) -> list[_Joint]:
+    """Join each run with the next where they meet; on a ring the last one with the first."""
+    result = []
+    for number, run in enumerate(rows if runs.ring else rows[:-1]):
+        if known and number in known:
+            result.append(known[number])
+            continue
+        following = rows[(number + 1) % len(rows)]
+        i, j = run[-1], following[0]
+        start, stop = float(runs.foot_b[i]), float(runs.foot_a[j])
+        meets = runs.join(run, following, offset)
+        result.append(_Joint(meets, start, stop, runs.skips(i, j)))
+    return result
+
+
+def _long_enough(
+    runs: _Runs, rows: list[list[int]], joints: list[_Joint], offset: float
+) -> list[int]:
+    """Return which runs belong to a piece that is no mere bit."""
+    count = len(rows)
+    group, number = np.zeros(count, np.int64), 0
+    for n in range(1, count):
+        number += not joints[n - 1].joined
+        group[n] = number
+    if runs.ring and joints[-1].joined:
+        group[group == number] = 0
+    size = np.bincount(group, [runs.length(run) for run in rows])
+    return np.flatnonzero(size[group] > SHORTEST * abs(offset)).tolist()
 
 
 def _groups(runs: _Runs, rows: list[list[int]], joined: list[bool]) -> list[Piece]:
