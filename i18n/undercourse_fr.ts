@@ -1445,10 +1445,6 @@
         <translation>GAUCHE</translation>
     </message>
     <message>
-        <source>No part of a guideline is {distance} from the whole line: it bends too tightly or comes back too near to itself for that offset.</source>
-        <translation>Aucune partie d&apos;une ligne guide n&apos;est à {distance} de toute la ligne : elle tourne trop serré ou revient trop près d&apos;elle-même pour cette distance.</translation>
-    </message>
-    <message>
         <source>No zone meets the design, so that nothing is left of it: check that both have the same coordinate reference system.</source>
         <translation>Aucune zone ne rencontre le projet, il n&apos;en reste donc rien : vérifiez que les deux ont le même système de coordonnées de référence.</translation>
     </message>
@@ -1943,6 +1939,10 @@
     <message>
         <source>“{value}” is no measure: write one of {words}.</source>
         <translation>« {value} » n&apos;est pas une mesure : écrivez l&apos;une de {words}.</translation>
+    </message>
+    <message>
+        <source>No part of a guideline is {distance} from the whole line, stations {start} to {stop}: it bends too tightly or comes back too near to itself for that offset.</source>
+        <translation>Aucune partie d&apos;une ligne guide n&apos;est à {distance} de toute la ligne, abscisses {start} à {stop} : elle tourne trop serré ou revient trop près d&apos;elle-même pour ce décalage.</translation>
     </message>
 </context>
 <context>
@@ -3728,16 +3728,24 @@
         <translation>En cordes</translation>
     </message>
     <message>
-        <source>Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface, tapers and split lines always give chords.</source>
-        <translation>À côté d&apos;un vrai arc d&apos;une ligne (chaînes circulaires, courbes composées) vient un vrai arc de même centre, et le résultat contient des courbes. En cordes : des sommets denses à moins de 0,1 mm. Des altitudes de la surface, des décalages progressifs et des lignes coupées donnent toujours des cordes.</translation>
-    </message>
-    <message>
         <source>Kept as arcs</source>
         <translation>Gardés en arcs</translation>
     </message>
     <message>
         <source>True arcs</source>
         <translation>Vrais arcs</translation>
+    </message>
+    <message>
+        <source>Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface and tapers always give chords. Stations run along the arcs themselves.</source>
+        <translation>Le long d&apos;un arc vrai d&apos;une ligne (arcs de cercle, courbes composées) court un arc vrai de même centre, et le résultat contient des courbes. En cordes : des sommets denses à 0,1 mm près. Les hauteurs de la surface et les raccords progressifs donnent toujours des cordes. Les abscisses suivent les arcs eux-mêmes.</translation>
+    </message>
+    <message>
+        <source>Number of stretches beside arcs that stay chords</source>
+        <translation>Nombre de tronçons le long d&apos;arcs qui restent des cordes</translation>
+    </message>
+    <message>
+        <source>{count} stretches beside arcs stay chords, within {error} of the arc: there is no room for an arc, or its distance could not be proved.</source>
+        <translation>{count} tronçons le long d&apos;arcs restent des cordes, à {error} près de l&apos;arc : la place manque pour un arc, ou sa distance n&apos;a pas pu être prouvée.</translation>
     </message>
 </context>
 <context>
