@@ -22,6 +22,7 @@ from ..layers.tables import usual_field
 from ..styles import style_flagged, style_guidelines
 from . import guideline_inputs as inputs
 from .base import UndercourseAlgorithm
+from .feature_expression import values_by_expression
 from .guideline_curves import GuidelineCurves
 from .guideline_parameters import add_parameters
 from .guideline_rows import (
@@ -37,7 +38,6 @@ from .guideline_story import report_of, tell
 from .guideline_tapers import parse_taper, tapers_of
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
-from .side_expression import sides_by_expression
 from .side_rules import lacking_layer
 from .station_parameters import read_stationing, station_field
 
@@ -189,7 +189,8 @@ class Guidelines(UndercourseAlgorithm):
         )
         text = self.text(parameters, self.SIDE_EXPRESSION, context)
         scope = self.createExpressionContext(parameters, context, source)
-        expressed = sides_by_expression(source, text, scope) if text else None
+        label = self.parameterDefinition(self.SIDE_EXPRESSION).description()
+        expressed = values_by_expression(source, text, scope, label) if text else None
         rules = inputs.rules_of(
             columns.get(side_field), ids, self._rule(parameters, context), side_field, expressed
         )

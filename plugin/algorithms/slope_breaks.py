@@ -1,6 +1,5 @@
 """Find the lines along which the slope of a design changes."""
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -8,25 +7,20 @@ from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
 from ..core.breaks import BreakLines, Found, Kind, Measure, Patches, Search, find_breaks
 from ..core.breaks.patches import grow
-from ..core.errors import UndercourseError
 from ..core.text import translate
-from ..core.tin.pixels import of_pixels
 from ..core.units import METRE, parse_length
 from ..layers.fields import fields
-from ..layers.rasters import RasterSource
 from ..layers.tables import usual_field
 from ..styles import style_breaks, style_compared, style_patches
 from .base import UndercourseAlgorithm
 from .line_inputs import NamedLines, read_named_lines
 from .parameters import about
+from .pixel_surface import triangulated
 from .slope_known import COMPARISON_COLUMNS, Comparison, Known
 from .slope_parameters import add_parameters
 from .slope_patches import PATCH_COLUMNS, patch_rows
 from .slope_report import Run, report_of
 from .slope_rows import COLUMNS, figures, in_plan, kind_labels, rows
-
-MOST_PIXELS = 4_000_000
-"""Pixels of a raster that are triangulated at once: about 2 GB."""
 
 
 class SlopeBreaks(UndercourseAlgorithm):
@@ -115,30 +109,19 @@ class SlopeBreaks(UndercourseAlgorithm):
         context: QgsProcessingContext,
         feedback: QgsProcessingFeedback,
     ) -> None:
-        self.design = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        given = self.layer_surface(parameters, self.DESIGN, context, feedback)
+        self.design = triangulated(given)
         self.job = self.units(self.design, parameters, context)
         self.known, self.known_name = self._known(parameters, context, feedback)
-        source = self.design.data
-        if isinstance(source, RasterSource):
-            if source.width * source.height > MOST_PIXELS:
-                raise UndercourseError(
-                    translate(
-                        "SlopeBreaks",
-                        "The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.",
-                    ).format(count=source.width * source.height, most=MOST_PIXELS)
-                )
-            with source.opened():
-                window = source.read(0, 0, source.width, source.height)
-            heights = np.where(source.missing(window), np.nan, window.astype(float))
-            self.design = replace(self.design, data=of_pixels(heights, source.transform))
-            if not (self.length_value(parameters, self.TOLERANCE, context, METRE) or 0.0):
-                self.warn(
-                    feedback,
-                    translate(
-                        "SlopeBreaks",
-                        "Pixel by pixel a raster gives many short breaks: take slopes over a width of about three pixels.",
-                    ),
-                )
+        by_pixel = not (self.length_value(parameters, self.TOLERANCE, context, METRE) or 0.0)
+        if by_pixel and self.design is not given:
+            self.warn(
+                feedback,
+                translate(
+                    "SlopeBreaks",
+                    "Pixel by pixel a raster gives many short breaks: take slopes over a width of about three pixels.",
+                ),
+            )
 
     def _known(
         self,

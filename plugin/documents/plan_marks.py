@@ -1,8 +1,9 @@
-"""Marks that every north-up drawing shares: north arrow, scale bar and heads of arrows."""
+"""What north-up drawings share: outlines, north arrow, scale bar and heads of arrows."""
 
 from html import escape
 
 import numpy as np
+import shapely
 
 from ..core.text import translate
 from ..core.units import LinearUnit
@@ -11,6 +12,15 @@ from ..styles import palette
 LARGE = (8.0, 5.0, 6.0)
 SMALL = (6.0, 4.0, 4.5)
 """How far the head of an arrow reaches ahead, back and to each side, pixels."""
+
+
+def path_of(shape: shapely.Geometry) -> str:
+    """Return the outline of a polygon in pixels, holes too, as the data of an SVG path."""
+    rings = shapely.get_rings(shapely.get_parts(shape))
+    return " ".join(
+        "M" + " L".join(f"{x:.1f},{y:.1f}" for x, y in shapely.get_coordinates(ring)) + " Z"
+        for ring in rings
+    )
 
 
 def arrow_head(

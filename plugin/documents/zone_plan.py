@@ -12,6 +12,7 @@ import shapely
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..styles import palette
+from .plan_marks import path_of
 
 WIDTH, MOST_HEIGHT, MARGIN = 660.0, 460.0, 16.0
 MOST_ZONES = 200
@@ -91,13 +92,13 @@ def draw(
     # Bottoms carried on lie below the zones, so that these keep their edge.
     for shape, shade in zip(bottoms, shades, strict=False):
         if shape is not None:
-            parts.append(f'<path d="{_path(drawn(shape))}" fill="{shade}" {_CARRIED}/>')
+            parts.append(f'<path d="{path_of(drawn(shape))}" fill="{shade}" {_CARRIED}/>')
     for shape, number, name, shade in zip(polygons, numbers, names, shades, strict=True):
         flat = drawn(shape)
         if flat.is_empty or flat.area <= 0:
             continue
         parts.append(
-            f'<path d="{_path(flat)}" fill="{shade}" fill-rule="evenodd" '
+            f'<path d="{path_of(flat)}" fill="{shade}" fill-rule="evenodd" '
             f'stroke="{palette.SLATE}" stroke-width="1"/>'
         )
         spot = shapely.maximum_inscribed_circle(_largest(flat), tolerance=1.0)
@@ -109,8 +110,8 @@ def draw(
                 f'paint-order="stroke" stroke="#fff" stroke-width="3" fill="{palette.SLATE}">'
                 f"{escape(label)}</text>"
             )
-    parts += [f'<path d="{_path(drawn(s))}" {_BATTER}/>' for s in _some(batters)]
-    parts += [f'<path d="{_path(drawn(s))}" fill="none" {_CARRIED}/>' for s in _some(bottoms)]
+    parts += [f'<path d="{path_of(drawn(s))}" {_BATTER}/>' for s in _some(batters)]
+    parts += [f'<path d="{path_of(drawn(s))}" fill="none" {_CARRIED}/>' for s in _some(bottoms)]
     bar = _scale_bar(scale, height - (_KEY_HEIGHT if key else 0), unit)
     return "".join([*parts, *words, bar, key, "</svg>"])
 
@@ -158,14 +159,6 @@ def _shades(depths: Sequence[float]) -> list[str]:
 def _largest(shape: shapely.Geometry) -> shapely.Polygon:
     parts = shapely.get_parts(shape)
     return parts[int(shapely.area(parts).argmax())]
-
-
-def _path(shape: shapely.Geometry) -> str:
-    rings = shapely.get_rings(shapely.get_parts(shape))
-    return " ".join(
-        "M" + " L".join(f"{x:.1f},{y:.1f}" for x, y in shapely.get_coordinates(ring)) + " Z"
-        for ring in rings
-    )
 
 
 def _scale_bar(scale: float, height: float, unit: LinearUnit) -> str:

@@ -1,5 +1,6 @@
 """Colours and styles of everything the plugin draws."""
 
+from .issues import style_issue_areas, style_issues
 from .lines import (
     style_alignments,
     style_breaks,
@@ -42,6 +43,8 @@ __all__ = [
     "style_faces",
     "style_flagged",
     "style_guidelines",
+    "style_issue_areas",
+    "style_issues",
     "style_left_over",
     "style_mesh",
     "style_oriented_lines",

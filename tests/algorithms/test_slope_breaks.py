@@ -243,7 +243,7 @@ def test_a_raster_is_triangulated_and_a_width_is_advised(run, tmp_path, monkeypa
     log = Log()
     run(path, feedback=log, TOLERANCE="3 ft")
     assert not log.warnings
-    monkeypatch.setattr("plugin.algorithms.slope_breaks.MOST_PIXELS", 1000)
+    monkeypatch.setattr("plugin.algorithms.pixel_surface.MOST_PIXELS", 1000)
     with pytest.raises(QgsProcessingException, match="1,200 pixels, more than 1,000: clip it"):
         run(path)
 

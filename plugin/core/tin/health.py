@@ -75,7 +75,14 @@ def _listed(
         yield Finding(code, why.format(count=len(items), listed=MOST_OF_A_KIND))
 
 
-def _faces(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
+def face_kinds(tin: Tin, tolerance: Tolerance) -> dict[str, NDArray[np.bool_]]:
+    """Tell which faces are ``no_area``, ``upright``, ``steep``, ``sliver``, as in `examine`.
+
+    Returns
+    -------
+    dict of (m,) bool
+        By code; a face is of one kind at most.
+    """
     corners = tin.vertices[tin.faces]
     sides = np.roll(corners, -1, axis=1) - corners
     plan_side = np.hypot(sides[..., 0], sides[..., 1]).max(axis=1)
@@ -88,7 +95,12 @@ def _faces(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
     upright = tin.without_plan_area & ~no_area
     steep = (steepness > STEEP) & ~no_area
     sliver = (plan_width <= tolerance.snap) & ~(no_area | upright | steep)
-    middle = corners[..., :2].mean(axis=1)
+    return {"no_area": no_area, "upright": upright, "steep": steep, "sliver": sliver}
+
+
+def _faces(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
+    kinds = face_kinds(tin, tolerance)
+    middle = tin.vertices[tin.faces][..., :2].mean(axis=1)
     texts = {
         "no_area": translate(
             "Core", "The corners of face {face} lie on one line: it has no area; remove it."
@@ -103,7 +115,7 @@ def _faces(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
             "Core", "Face {face} is thinner in plan than two points can be told apart."
         ),
     }
-    for code, mask in zip(texts, (no_area, upright, steep, sliver), strict=True):
+    for code, mask in kinds.items():
         bad = np.flatnonzero(mask)
         yield from _listed(code, bad, middle[bad], _with_face(texts[code]), face=True)
 
@@ -155,11 +167,11 @@ def _edges(tin: Tin, _tolerance: Tolerance) -> Iterable[Finding]:
     )
 
 
-def _cracks(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
-    """Find border vertices that lie on a border edge: its faces are not joined there."""
+def crack_vertices(tin: Tin, tolerance: Tolerance) -> Ints:
+    """Return the border vertices that lie on a border edge: its faces are not joined there."""
     border = tin.edges.ends[tin.edges.boundary]
     if len(border) == 0:
-        return
+        return np.zeros(0, dtype=np.int64)
     origin = np.array(tin.extent[:2])
     plan = tin.vertices[:, :2] - origin
     start, stop = plan[border[:, 0]], plan[border[:, 1]]
@@ -184,7 +196,11 @@ def _cracks(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
     off = np.hypot(*(from_start - share[:, None] * along).T)
     rise = tin.vertices[border[on, 0], 2] * (1.0 - share) + tin.vertices[border[on, 1], 2] * share
     level = np.abs(tin.vertices[point, 2] - rise) <= 10.0 * tolerance.snap
-    bad = np.unique(point[ends_clear & (off <= tolerance.snap) & level])
+    return np.unique(point[ends_clear & (off <= tolerance.snap) & level])
+
+
+def _cracks(tin: Tin, tolerance: Tolerance) -> Iterable[Finding]:
+    bad = crack_vertices(tin, tolerance)
     text = translate(
         "Core", "Vertex {vertex} lies on the side of a face without being its corner: a crack."
     )

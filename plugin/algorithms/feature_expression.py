@@ -1,4 +1,4 @@
-"""Sides of lines by an expression, feature by feature."""
+"""Values by an expression, feature by feature."""
 
 from typing import Any
 
@@ -14,10 +14,12 @@ from ..core.text import translate
 from ..layers.tables import is_blank
 
 
-def sides_by_expression(
-    source: QgsProcessingFeatureSource, text: str, scope: QgsExpressionContext
+def values_by_expression(
+    source: QgsProcessingFeatureSource, text: str, scope: QgsExpressionContext, label: str
 ) -> dict[int, Any]:
     """Return what the expression gives for each feature id; blank ones are left out.
+
+    ``label`` is what people call the expression, for messages.
 
     Raises
     ------
@@ -26,8 +28,8 @@ def sides_by_expression(
     """
     expression = QgsExpression(text)
     if expression.hasParserError():
-        why = translate("Guidelines", "Expression for sides: {why}")
-        raise UndercourseError(why.format(why=expression.parserErrorString().strip()))
+        why = translate("Base", "{label}: {why}")
+        raise UndercourseError(why.format(label=label, why=expression.parserErrorString().strip()))
     scope.setFields(source.fields())
     expression.prepare(scope)
     request = QgsFeatureRequest()
@@ -38,9 +40,9 @@ def sides_by_expression(
         scope.setFeature(feature)
         value = expression.evaluate(scope)
         if expression.hasEvalError():
-            why = translate("Guidelines", "Expression for sides, feature {id}: {why}")
+            why = translate("Base", "{label}, feature {id}: {why}")
             raise UndercourseError(
-                why.format(id=feature.id(), why=expression.evalErrorString().strip())
+                why.format(label=label, id=feature.id(), why=expression.evalErrorString().strip())
             )
         if not is_blank(value):
             found[feature.id()] = value
