@@ -92,7 +92,7 @@ def _limits(to: "CheckDesign") -> None:
         to.length(to.SPIKE, translate("CheckDesign", "Smallest spike"), "0.3 m"),
         translate(
             "CheckDesign",
-            "A point is a spike when it is off the plane of its neighbours by more than this, {spread:g} times as far as they are themselves, and rises from that plane by more than {steep:.0f} %. Points on the border are not judged. With a unit, or in the unit of heights: 0.3 m, 1 ft.",
+            "A point is a spike when it is off the plane of its neighbours by more than this, {spread:g} times as far as most of them are, and rises from that plane by more than {steep:.0f} %. Points on the border are not judged. With a unit, or in the unit of heights: 0.3 m, 1 ft.",
         ).format(spread=SPREAD, steep=100 * STEEP),
     )
     to.add(

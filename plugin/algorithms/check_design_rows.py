@@ -35,7 +35,7 @@ def attributes(number: int, issue: Issue) -> list[Any]:
         code_title(issue.code),
         str(issue.weight),
         issue.why,
-        what_to_do(issue.code),
+        what_to_do(issue.code, issue.weight),
         issue.feature,
         issue.area,
         issue.volume,

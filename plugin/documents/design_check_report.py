@@ -142,7 +142,7 @@ def _verdict(facts: Facts, issues: Issues, errors: int, checks: int, notes: int)
     elif checks:
         text = translate(
             "Report",
-            "Nothing in “{design}” is wrong for certain; {checks} places are to be checked before work begins.",
+            "Nothing in “{design}” is wrong for certain. Things to check before work begins: {checks}.",
         )
         first = text.format(design=facts.design, checks=checks)
     else:
@@ -155,7 +155,7 @@ def _verdict(facts: Facts, issues: Issues, errors: int, checks: int, notes: int)
         scale = facts.scale
         text = translate(
             "Report",
-            "It does not drain everywhere: water stands in {count} places on {area}, {volume} in all, up to {depth} deep.",
+            "It does not drain everywhere: water stands on {area}, {volume} in all, up to {depth} deep (ponds: {count}).",
         )
         sentences.append(
             text.format(
@@ -184,7 +184,7 @@ def _section(report: Report, listed: Sequence[Issue], weight: Weight, title: str
             translate("Report", "Where"),
         ),
         [
-            (number, code_title(one.code), one.why, what_to_do(one.code), _where(one))
+            (number, code_title(one.code), one.why, what_to_do(one.code, weight), _where(one))
             for number, one in rows[:MOST_ROWS]
         ],
         numeric=(0,),

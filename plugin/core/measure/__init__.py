@@ -1,1 +1,1 @@
-"""What a reviewer measures: grades, volumes, where a difference keeps within limits, faults, ponds."""
+"""What a reviewer measures: grades, volumes, where a difference keeps in limits, faults, ponds."""

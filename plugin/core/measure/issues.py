@@ -154,8 +154,10 @@ def code_title(code: str) -> str:
     }[code]
 
 
-def what_to_do(code: str) -> str:
+def what_to_do(code: str, weight: Weight) -> str:
     """Return what to do about an issue, one sentence."""
+    if weight is Weight.NOTE and code in ("pond", "zone_overlap"):
+        return translate("Core", "Nothing, if that is what is meant.")
     return {
         "outside_crs": translate(
             "Core",
@@ -187,7 +189,7 @@ def what_to_do(code: str) -> str:
         "duplicate_vertex": translate("Core", "Keep one of the points and join the faces there."),
         "two_heights": translate(
             "Core",
-            "Find out which height is right and remove the other; where a wall is meant, set its foot off by 0.01 or more.",
+            "Find out which height is right and remove the other; where a wall is meant, set its foot off by some millimetres.",
         ),
         "spike": translate(
             "Core", "Compare the height with the plan; correct the point or remove it."
@@ -206,7 +208,7 @@ def what_to_do(code: str) -> str:
         "no_area": translate("Core", "Remove the face."),
         "upright": translate(
             "Core",
-            "Leave it if a wall is meant; a machine cannot follow it, so give its foot an offset of 0.01 or more.",
+            "Leave it if a wall is meant; a machine cannot follow it, so set its foot off by some millimetres.",
         ),
         "steep": translate("Core", "Check that a wall or a curb is meant."),
         "pond": translate(

@@ -172,11 +172,11 @@ def _spikes(issues: Issues, tin: Tin, scale: JobScale, limit: float) -> None:
     spikes = find_spikes(tin, limit, scale.z_scale)
     above = translate(
         "Core",
-        "Point {number} stands {off} above the plane of its neighbours, which are within {spread} of it on average.",
+        "Point {number} stands {off} above the plane of its neighbours, which keep to it within about {spread}.",
     )
     below = translate(
         "Core",
-        "Point {number} lies {off} below the plane of its neighbours, which are within {spread} of it on average.",
+        "Point {number} lies {off} below the plane of its neighbours, which keep to it within about {spread}.",
     )
     issues.add(
         (

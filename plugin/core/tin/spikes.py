@@ -10,7 +10,7 @@ from .mesh import Tin
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-SPREAD = 4.0
+SPREAD = 8.0
 """A spike is so many times farther off the plane than its neighbours are."""
 
 STEEP = 0.2
@@ -33,7 +33,7 @@ class Spikes:
     off : (k,) float
         How far above (+) or below (-) the plane of its neighbours each is, in units of height.
     spread : (k,) float
-        How far its neighbours are off that plane, one with another.
+        How far its neighbours are off that plane: the middle one of them.
     """
 
     vertex: Ints
@@ -46,9 +46,9 @@ def find_spikes(tin: Tin, limit: float, z_scale: float = 1.0) -> Spikes:
 
     The plane is the one with the least sum of distances (not of squares), so that another spike
     among the neighbours does not bend it. A vertex is a spike when it is off by more than
-    ``limit``, more than `SPREAD` times as far as its neighbours, and rises from the plane by
-    more than `STEEP`. Vertices with fewer than four neighbours, or on the border, are not judged
-    there: nothing tells the plane beyond them.
+    ``limit``, more than `SPREAD` times as far as most of its neighbours, and rises from the
+    plane by more than `STEEP`. Vertices on the border are not judged: nothing tells the plane
+    beyond them.
 
     Parameters
     ----------
@@ -75,11 +75,23 @@ def find_spikes(tin: Tin, limit: float, z_scale: float = 1.0) -> Spikes:
         off, residual = ring.fit(weight)
         weight = 1.0 / np.maximum(np.abs(residual), 1e-3 * limit)
     count = np.bincount(ring.owner, minlength=len(vertex))
-    spread = ring.sums(np.abs(residual)) / np.maximum(count - 3, 1)
+    spread = _spread(np.abs(residual), ring.owner, count)
     reach = ring.sums(np.hypot(ring.x, ring.y)) / np.maximum(count, 1)
     size = np.abs(off)
     bad = (size > limit) & (size > SPREAD * spread) & (size * z_scale > STEEP * reach)
     return Spikes(vertex[bad], off[bad], spread[bad])
+
+
+def _spread(residual: Floats, owner: Ints, count: Ints) -> Floats:
+    """Return how far the neighbours of each vertex are off, but for the three nearest the plane.
+
+    Three of them fix the plane. Of the others the middle one counts, the smaller of two, so that
+    another spike is passed over.
+    """
+    order = np.lexsort((residual, owner))
+    first = np.cumsum(count) - count
+    middle = first + np.minimum(3 + np.maximum(count - 4, 0) // 2, count - 1)
+    return np.where(count > 3, residual[order][middle], 0.0) if len(count) else np.zeros(0)
 
 
 @dataclass(frozen=True, eq=False)
