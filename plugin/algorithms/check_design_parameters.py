@@ -135,7 +135,13 @@ def _results(to: "CheckDesign") -> None:
             "What findings cover: the water of ponds, holes, faces, overlaps and gaps. The same fields and numbers.",
         ),
     )
-    to.add(to.html_output(to.HTML, translate("CheckDesign", "Report")))
+    to.add(
+        to.html_output(to.HTML, translate("CheckDesign", "Report")),
+        translate(
+            "CheckDesign",
+            "A page with the verdict, a plan, each finding with its place and what to do, and what was looked at.",
+        ),
+    )
     for name, label in _numbers().items():
         to.addOutput(QgsProcessingOutputNumber(name, label))
 
