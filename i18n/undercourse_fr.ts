@@ -167,6 +167,213 @@
         <source>Checks and quantities</source>
         <translation>Contrôles et quantités</translation>
     </message>
+    <message>
+        <source>The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.</source>
+        <translation>Le raster a {count:,} pixels, plus de {most:,} : découpez-le ou agrandissez ses pixels.</translation>
+    </message>
+    <message>
+        <source>{label}, feature {id}: {why}</source>
+        <translation>{label}, entité {id} : {why}</translation>
+    </message>
+</context>
+<context>
+    <name>CheckDesign</name>
+    <message>
+        <source>A finding is an error, or something to check that may be meant. A surface without findings can still be wrong: it is compared with nothing else here.</source>
+        <translation>Un constat est une erreur, ou un point à vérifier qui peut être voulu. Une surface sans constat peut tout de même être fausse : elle n&apos;est comparée à rien d&apos;autre ici.</translation>
+    </message>
+    <message>
+        <source>A page with the verdict, a plan, each finding with its place and what to do, and what was looked at.</source>
+        <translation>Une page avec le verdict, un plan, chaque constat avec son lieu et ce qu&apos;il faut faire, et ce qui a été examiné.</translation>
+    </message>
+    <message>
+        <source>A point is a spike when it is off the plane of its neighbours by more than this, {spread:g} times as far as most of them are, and rises from that plane by more than {steep:.0f} %. Points on the border are not judged. With a unit, or in the unit of heights: 0.3 m, 1 ft.</source>
+        <translation>Un point est un pic quand il s&apos;écarte du plan de ses voisins de plus que cette valeur, {spread:g} fois plus que la plupart d&apos;entre eux, et s&apos;élève de ce plan à plus de {steep:.0f} %. Les points du bord ne sont pas jugés. Avec une unité, ou dans l&apos;unité des altitudes : 0.3 m, 1 ft.</translation>
+    </message>
+    <message>
+        <source>An expression that is true for zones in which water is meant to stand, for example &quot;name&quot; = &apos;Rain garden&apos;. A pond that lies in them (99 % of it) is a note and not a finding; one that reaches past them is a finding.</source>
+        <translation>Une expression vraie pour les zones où l&apos;eau doit stagner, par exemple &quot;name&quot; = &apos;Rain garden&apos;. Une mare qui s&apos;y trouve (à 99 %) est une remarque et non un constat ; une mare qui les dépasse est un constat.</translation>
+    </message>
+    <message>
+        <source>Area of holes (CRS unit)</source>
+        <translation>Aire des trous (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Area of ponds that are not meant (CRS unit)</source>
+        <translation>Aire des mares non voulues (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Area of the design in no zone (CRS unit)</source>
+        <translation>Aire du projet hors de toute zone (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Check a design</source>
+        <translation>Vérifier un projet</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Error: {what}: {count}</source>
+        <translation>Erreur : {what} : {count}</translation>
+    </message>
+    <message>
+        <source>Field with the names</source>
+        <translation>Champ des noms</translation>
+    </message>
+    <message>
+        <source>Field with the priority of each zone</source>
+        <translation>Champ de la priorité de chaque zone</translation>
+    </message>
+    <message>
+        <source>Findings</source>
+        <translation>Constats</translation>
+    </message>
+    <message>
+        <source>Findings: {what}</source>
+        <translation>Constats : {what}</translation>
+    </message>
+    <message>
+        <source>Ground they cover</source>
+        <translation>Terrain qu&apos;ils couvrent</translation>
+    </message>
+    <message>
+        <source>Looks for what is wrong with a surface and its zones before work begins: doubtful points, faces over one another, holes, spikes, ponds, gaps between zones, wrong units, each with its place and what to do.</source>
+        <translation>Cherche ce qui ne va pas dans une surface et ses zones avant le début des travaux : points douteux, faces superposées, trous, pics, mares, vides entre zones, unités fausses, chacun avec son lieu et ce qu&apos;il faut faire.</translation>
+    </message>
+    <message>
+        <source>No zone is meant to hold water: “{text}”.</source>
+        <translation>Aucune zone n&apos;est destinée à retenir l&apos;eau : « {text} ».</translation>
+    </message>
+    <message>
+        <source>Note: {what}: {count}</source>
+        <translation>Remarque : {what} : {count}</translation>
+    </message>
+    <message>
+        <source>Nothing is wrong with the design itself.</source>
+        <translation>Rien d&apos;anormal dans le projet lui-même.</translation>
+    </message>
+    <message>
+        <source>Number of errors</source>
+        <translation>Nombre d&apos;erreurs</translation>
+    </message>
+    <message>
+        <source>Number of findings (errors and checks)</source>
+        <translation>Nombre de constats (erreurs et points à vérifier)</translation>
+    </message>
+    <message>
+        <source>Number of notes</source>
+        <translation>Nombre de remarques</translation>
+    </message>
+    <message>
+        <source>Number of things to check</source>
+        <translation>Nombre de points à vérifier</translation>
+    </message>
+    <message>
+        <source>One point for each finding, with the fields: {columns}.</source>
+        <translation>Un point par constat, avec les champs : {columns}.</translation>
+    </message>
+    <message>
+        <source>Points: two in one place, at one height or at two; spikes; points without a face. Faces: over one another, without area, slivers, upright or steeper than 10 to 1, long and skinny at the edge. The whole: holes and their area, isolated pieces, edges of more than two faces, cracks.</source>
+        <translation>Points : deux au même endroit, à une même altitude ou à deux ; pics ; points sans face. Faces : superposées, sans aire, filiformes, verticales ou plus raides que 10 pour 1, longues et minces au bord. L&apos;ensemble : trous et leur aire, morceaux isolés, arêtes de plus de deux faces, fentes.</translation>
+    </message>
+    <message>
+        <source>Polygons that are to be used with the design, checked for overlaps, gaps, and ground past the design. Zones in another CRS are moved to that of the design.</source>
+        <translation>Polygones à utiliser avec le projet, vérifiés quant aux recouvrements, aux vides et au terrain hors du projet. Les zones dans un autre SCR sont ramenées dans celui du projet.</translation>
+    </message>
+    <message>
+        <source>Ponds from {depth}</source>
+        <translation>Mares à partir de {depth}</translation>
+    </message>
+    <message>
+        <source>Ponds: water rises in every low point until it spills, over the lowest pass of the triangles; where pools run together they are one. Level, depth, area and volume are exact on the triangles. A depth surface that cannot drain is found so too.</source>
+        <translation>Mares : l&apos;eau monte en chaque point bas jusqu&apos;à déborder par le col le plus bas des triangles ; les flaques qui se rejoignent n&apos;en font qu&apos;une. Niveau, profondeur, aire et volume sont exacts sur les triangles. Une surface de profondeur qui ne peut pas s&apos;égoutter est trouvée de même.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Shallowest pond</source>
+        <translation>Mare la moins profonde</translation>
+    </message>
+    <message>
+        <source>Smallest spike</source>
+        <translation>Plus petit pic</translation>
+    </message>
+    <message>
+        <source>The surface to check: a design, existing ground, or a depth surface (can it drain?). A mesh layer, a polygon layer with heights, or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.</source>
+        <translation>La surface à vérifier : un projet, le terrain existant ou une surface de profondeur (peut-elle s&apos;égoutter ?). Une couche de maillage, une couche de polygones avec altitudes, ou un raster de 4 millions de pixels au plus, triangulé entre les centres de ses pixels. Son SCR doit être projeté.</translation>
+    </message>
+    <message>
+        <source>To check: {what}: {count}</source>
+        <translation>À vérifier : {what} : {count}</translation>
+    </message>
+    <message>
+        <source>Units: whether the design lies in the area its CRS is made for, and if not, whether it would in feet or metres or with easting and northing exchanged; heights that look too large for the plan; in feet, how far the other foot would shift the design (a note).</source>
+        <translation>Unités : si le projet se trouve dans le domaine d&apos;emploi de son SCR et, sinon, s&apos;il y serait en pieds, en mètres ou avec est et nord échangés ; altitudes qui semblent trop grandes pour le plan ; en pieds, de combien l&apos;autre pied décalerait le projet (une remarque).</translation>
+    </message>
+    <message>
+        <source>Volume of ponds that are not meant (CRS unit)</source>
+        <translation>Volume des mares non voulues (unité du SCR)</translation>
+    </message>
+    <message>
+        <source>Water that stands less deep than this is passed over. All borders of the surface let water off, those of holes too; no pipe and no soil takes any. With a unit, or in the unit of heights: 6 mm, 1/4 in, 0.02 ft.</source>
+        <translation>L&apos;eau moins profonde que cela est passée sous silence. Tous les bords de la surface laissent l&apos;eau s&apos;écouler, ceux des trous aussi ; ni conduite ni sol n&apos;en absorbe. Avec une unité, ou dans l&apos;unité des altitudes : 6 mm, 1/4 in, 0.02 ft.</translation>
+    </message>
+    <message>
+        <source>What findings cover: the water of ponds, holes, faces, overlaps and gaps. The same fields and numbers.</source>
+        <translation>Ce que les constats couvrent : l&apos;eau des mares, trous, faces, recouvrements et vides. Les mêmes champs et numéros.</translation>
+    </message>
+    <message>
+        <source>Where zones overlap, the one with the lower number wins: such an overlap is a note and not a finding. Left blank, a field called “priority” is used if there is one.</source>
+        <translation>Là où des zones se recouvrent, celle au plus petit numéro l&apos;emporte : un tel recouvrement est une remarque et non un constat. Laissé vide, un champ nommé « priority » est utilisé s&apos;il existe.</translation>
+    </message>
+    <message>
+        <source>Widest gap between zones</source>
+        <translation>Plus large vide entre zones</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>Zones meant to hold water</source>
+        <translation>Zones destinées à retenir l&apos;eau</translation>
+    </message>
+    <message>
+        <source>Zones that leave a gap of up to this are meant to meet. Wider ones are meant to be apart, unless zones enclose the ground between them. With a unit, or in the unit of the plan.</source>
+        <translation>Des zones qui laissent un vide jusqu&apos;à cette largeur sont censées se toucher. Plus écartées, elles sont censées être séparées, sauf si des zones enferment le terrain entre elles. Avec une unité, ou dans l&apos;unité du plan.</translation>
+    </message>
+    <message>
+        <source>Zones: overlaps that no priority settles, gaps and slits between neighbours, ground that zones enclose, zones past the design.</source>
+        <translation>Zones : recouvrements qu&apos;aucune priorité ne règle, vides et fentes entre voisines, terrain que des zones enferment, zones hors du projet.</translation>
+    </message>
+    <message>
+        <source>check,quality,intake,duplicate,overlap,hole,spike,sliver,pond,puddle,drainage,low point,depression,zones,gap,units,feet</source>
+        <translation>vérifier,qualité,réception,doublon,recouvrement,trou,pic,face filiforme,mare,flaque,drainage,point bas,dépression,zones,vide,unités,pieds</translation>
+    </message>
+    <message>
+        <source>gaps between zones up to {width}</source>
+        <translation>vides entre zones jusqu&apos;à {width}</translation>
+    </message>
+    <message>
+        <source>it asks for zones, but none are given.</source>
+        <translation>elle porte sur des zones, mais aucune n&apos;est donnée.</translation>
+    </message>
+    <message>
+        <source>it cannot be negative, nor can a spike be 0.</source>
+        <translation>la valeur ne peut être négative, ni un pic valoir 0.</translation>
+    </message>
+    <message>
+        <source>number (as in the report), flag (short code), what, weight (error: wrong; check: may be meant; note: good to know), why, what_to_do, feature (face, point or zone), area, volume (plan units), height (how deep or high), level (of the water)</source>
+        <translation>number (comme dans le rapport), flag (code court), what (de quoi il s&apos;agit), weight (error : faux ; check : peut être voulu ; note : bon à savoir), why (pourquoi), what_to_do (que faire), feature (face, point ou zone), area, volume (unités du plan), height (profondeur ou hauteur), level (niveau de l&apos;eau)</translation>
+    </message>
+    <message>
+        <source>spikes from {height}</source>
+        <translation>pics à partir de {height}</translation>
+    </message>
 </context>
 <context>
     <name>CheckGrades</name>
@@ -1944,6 +2151,358 @@
         <source>No part of a guideline is {distance} from the whole line, stations {start} to {stop}: it bends too tightly or comes back too near to itself for that offset.</source>
         <translation>Aucune partie d&apos;une ligne guide n&apos;est à {distance} de toute la ligne, abscisses {start} à {stop} : elle tourne trop serré ou revient trop près d&apos;elle-même pour ce décalage.</translation>
     </message>
+    <message>
+        <source>A piece of {area} (faces: {count}) shares no edge with the largest piece of the surface.</source>
+        <translation>Un morceau de {area} (faces : {count}) ne partage aucune arête avec le plus grand morceau de la surface.</translation>
+    </message>
+    <message>
+        <source>All heights are 0.</source>
+        <translation>Toutes les altitudes sont nulles.</translation>
+    </message>
+    <message>
+        <source>Ask in which unit the file was written and read it again in that unit, then check the distance between two known points.</source>
+        <translation>Demandez dans quelle unité le fichier a été écrit et relisez-le dans cette unité, puis vérifiez la distance entre deux points connus.</translation>
+    </message>
+    <message>
+        <source>Ask the designer which foot it is and check one known point before staking.</source>
+        <translation>Demandez au concepteur de quel pied il s&apos;agit et vérifiez un point connu avant d&apos;implanter.</translation>
+    </message>
+    <message>
+        <source>Check that a wall or a curb is meant.</source>
+        <translation>Vérifiez qu&apos;un mur ou une bordure est voulu.</translation>
+    </message>
+    <message>
+        <source>Close it if the ground goes on there; leave it if nothing is to be built from this surface there.</source>
+        <translation>Fermez-le si le terrain continue là ; laissez-le si rien ne doit y être construit d&apos;après cette surface.</translation>
+    </message>
+    <message>
+        <source>Compare a height with a benchmark; where the unit is another one, set “Unit of heights” or convert the heights.</source>
+        <translation>Comparez une altitude avec un repère ; si l&apos;unité est autre, réglez « Unité des altitudes » ou convertissez les altitudes.</translation>
+    </message>
+    <message>
+        <source>Compare the height with the plan; correct the point or remove it.</source>
+        <translation>Comparez l&apos;altitude avec le plan ; corrigez le point ou supprimez-le.</translation>
+    </message>
+    <message>
+        <source>Coordinates are in {unit}; were they made in {other}, the design would lie {shift:.2f} {symbol} off ({x:.2f} in easting, {y:.2f} in northing).</source>
+        <translation>Les coordonnées sont en {unit} ; si elles avaient été faites en {other}, le projet serait décalé de {shift:.2f} {symbol} ({x:.2f} en est, {y:.2f} en nord).</translation>
+    </message>
+    <message>
+        <source>Crack</source>
+        <translation>Fente</translation>
+    </message>
+    <message>
+        <source>Cut it off: give the surface an outline, or delete the face.</source>
+        <translation>Coupez-la : donnez un contour à la surface, ou supprimez la face.</translation>
+    </message>
+    <message>
+        <source>Draw a zone there if one is meant.</source>
+        <translation>Dessinez-y une zone si elle est voulue.</translation>
+    </message>
+    <message>
+        <source>Easting and northing swapped</source>
+        <translation>Est et nord échangés</translation>
+    </message>
+    <message>
+        <source>Edge of more than two faces</source>
+        <translation>Arête de plus de deux faces</translation>
+    </message>
+    <message>
+        <source>Face without area</source>
+        <translation>Face sans aire</translation>
+    </message>
+    <message>
+        <source>Faces lie over one another on {area} ({count} pairs, the first are faces {one} and {other}).</source>
+        <translation>Des faces se superposent sur {area} ({count} paires, la première : faces {one} et {other}).</translation>
+    </message>
+    <message>
+        <source>Faces over one another</source>
+        <translation>Faces superposées</translation>
+    </message>
+    <message>
+        <source>Faces that rise more than 10 to 1 ({count}, the first is face {face}), {rise} high in all.</source>
+        <translation>Faces qui montent à plus de 10 pour 1 ({count}, la première est la face {face}), {rise} de haut en tout.</translation>
+    </message>
+    <message>
+        <source>Faces thinner in plan than two points can be told apart, {width} ({count}, the first is face {face}).</source>
+        <translation>Faces plus minces en plan que l&apos;écart où deux points se distinguent, {width} ({count}, la première est la face {face}).</translation>
+    </message>
+    <message>
+        <source>Faces without area ({count}, the first is face {face}): their corners lie on one line.</source>
+        <translation>Faces sans aire ({count}, la première est la face {face}) : leurs sommets sont sur une droite.</translation>
+    </message>
+    <message>
+        <source>Find out which CRS the designer worked in, set it for the layer, and check a known point before anything is staked.</source>
+        <translation>Cherchez dans quel SCR le concepteur a travaillé, donnez-le à la couche et vérifiez un point connu avant toute implantation.</translation>
+    </message>
+    <message>
+        <source>Find out which height is right and remove the other; where a wall is meant, set its foot off by some millimetres.</source>
+        <translation>Cherchez quelle altitude est juste et supprimez l&apos;autre ; si un mur est voulu, décalez son pied de quelques millimètres.</translation>
+    </message>
+    <message>
+        <source>Gap between zones</source>
+        <translation>Vide entre zones</translation>
+    </message>
+    <message>
+        <source>Give the low point an outlet (a grade, an inlet, a drain) or say that water is meant to stand there.</source>
+        <translation>Donnez une issue au point bas (une pente, un avaloir, un drain) ou indiquez que l&apos;eau doit y stagner.</translation>
+    </message>
+    <message>
+        <source>Go back to the file with the heights: they were lost on the way.</source>
+        <translation>Revenez au fichier qui contient les altitudes : elles se sont perdues en route.</translation>
+    </message>
+    <message>
+        <source>Ground without a zone</source>
+        <translation>Terrain sans zone</translation>
+    </message>
+    <message>
+        <source>Heights in another unit</source>
+        <translation>Altitudes dans une autre unité</translation>
+    </message>
+    <message>
+        <source>Hole</source>
+        <translation>Trou</translation>
+    </message>
+    <message>
+        <source>Isolated piece</source>
+        <translation>Morceau isolé</translation>
+    </message>
+    <message>
+        <source>It covers {count} low points.</source>
+        <translation>Elle couvre {count} points bas.</translation>
+    </message>
+    <message>
+        <source>It is meant to stand there.</source>
+        <translation>Elle est destinée à y stagner.</translation>
+    </message>
+    <message>
+        <source>Join it to the rest, or take it out if it belongs to another job.</source>
+        <translation>Joignez-le au reste, ou retirez-le s&apos;il appartient à un autre chantier.</translation>
+    </message>
+    <message>
+        <source>Keep one of the points and join the faces there.</source>
+        <translation>Gardez un des points et joignez-y les faces.</translation>
+    </message>
+    <message>
+        <source>Keep the two faces of the surface and remove the others.</source>
+        <translation>Gardez les deux faces de la surface et supprimez les autres.</translation>
+    </message>
+    <message>
+        <source>Leave it if a wall is meant; a machine cannot follow it, so set its foot off by some millimetres.</source>
+        <translation>Laissez-la si un mur est voulu ; une machine ne peut la suivre, décalez donc son pied de quelques millimètres.</translation>
+    </message>
+    <message>
+        <source>Let the zones share their border.</source>
+        <translation>Faites partager leur bord aux zones.</translation>
+    </message>
+    <message>
+        <source>Long skinny face at the edge</source>
+        <translation>Face longue et mince au bord</translation>
+    </message>
+    <message>
+        <source>Long skinny faces at the edge of the design ({count}), {length} long on {area}: they bridge a bay of its outline.</source>
+        <translation>Faces longues et minces au bord du projet ({count}), {length} de long sur {area} : elles franchissent un creux de son contour.</translation>
+    </message>
+    <message>
+        <source>More than two faces share the edge between points {one} and {other}.</source>
+        <translation>Plus de deux faces partagent l&apos;arête entre les points {one} et {other}.</translation>
+    </message>
+    <message>
+        <source>No heights</source>
+        <translation>Pas d&apos;altitudes</translation>
+    </message>
+    <message>
+        <source>Nothing, if that is what is meant.</source>
+        <translation>Rien, si c&apos;est ce qui est voulu.</translation>
+    </message>
+    <message>
+        <source>Nothing, if the point was left out on purpose; else triangulate again with it.</source>
+        <translation>Rien, si le point a été laissé de côté exprès ; sinon, retriangulez avec lui.</translation>
+    </message>
+    <message>
+        <source>Outside the area of the CRS</source>
+        <translation>Hors du domaine du SCR</translation>
+    </message>
+    <message>
+        <source>Plan in another unit</source>
+        <translation>Plan dans une autre unité</translation>
+    </message>
+    <message>
+        <source>Point without a face</source>
+        <translation>Point sans face</translation>
+    </message>
+    <message>
+        <source>Point {number} belongs to no face.</source>
+        <translation>Le point {number} n&apos;appartient à aucune face.</translation>
+    </message>
+    <message>
+        <source>Point {number} lies on the side of a face without being its corner.</source>
+        <translation>Le point {number} est sur le côté d&apos;une face sans en être un sommet.</translation>
+    </message>
+    <message>
+        <source>Point {number} lies {off} below the plane of its neighbours, which keep to it within about {spread}.</source>
+        <translation>Le point {number} est à {off} sous le plan de ses voisins, qui s&apos;y tiennent à {spread} près environ.</translation>
+    </message>
+    <message>
+        <source>Point {number} stands {off} above the plane of its neighbours, which keep to it within about {spread}.</source>
+        <translation>Le point {number} est à {off} au-dessus du plan de ses voisins, qui s&apos;y tiennent à {spread} près environ.</translation>
+    </message>
+    <message>
+        <source>Points {one} and {other} lie in one place at one height: faces there may not be joined.</source>
+        <translation>Les points {one} et {other} sont au même endroit, à la même altitude : les faces n&apos;y sont peut-être pas jointes.</translation>
+    </message>
+    <message>
+        <source>Points {one} and {other} lie in one place in plan, {apart} apart in height: one is wrong, or the surface is torn.</source>
+        <translation>Les points {one} et {other} sont au même endroit en plan, avec {apart} d&apos;écart en altitude : l&apos;un est faux, ou la surface est déchirée.</translation>
+    </message>
+    <message>
+        <source>Pond</source>
+        <translation>Mare</translation>
+    </message>
+    <message>
+        <source>Read the file again with easting and northing exchanged.</source>
+        <translation>Relisez le fichier en échangeant est et nord.</translation>
+    </message>
+    <message>
+        <source>Remove one of the points that lie so close together.</source>
+        <translation>Supprimez un des points si proches.</translation>
+    </message>
+    <message>
+        <source>Remove the face.</source>
+        <translation>Supprimez la face.</translation>
+    </message>
+    <message>
+        <source>Remove the faces that do not belong to this surface: a depth or a volume counts them twice.</source>
+        <translation>Supprimez les faces qui n&apos;appartiennent pas à cette surface : une profondeur ou un volume les compte deux fois.</translation>
+    </message>
+    <message>
+        <source>Sliver face</source>
+        <translation>Face filiforme</translation>
+    </message>
+    <message>
+        <source>Spike</source>
+        <translation>Pic</translation>
+    </message>
+    <message>
+        <source>Split the long face at the vertex, or triangulate again with the points of both sides.</source>
+        <translation>Divisez la longue face au sommet, ou retriangulez avec les points des deux côtés.</translation>
+    </message>
+    <message>
+        <source>Steep face</source>
+        <translation>Face raide</translation>
+    </message>
+    <message>
+        <source>The design lies outside the area that {crs} is made for, and inside it if its coordinates are in {other} and not in {unit}, with easting and northing exchanged.</source>
+        <translation>Le projet est hors du domaine d&apos;emploi de {crs}, et dedans si ses coordonnées sont en {other} et non en {unit}, avec est et nord échangés.</translation>
+    </message>
+    <message>
+        <source>The design lies outside the area that {crs} is made for, and inside it if its coordinates are in {other} and not in {unit}.</source>
+        <translation>Le projet est hors du domaine d&apos;emploi de {crs}, et dedans si ses coordonnées sont en {other} et non en {unit}.</translation>
+    </message>
+    <message>
+        <source>The design lies outside the area that {crs} is made for, and inside it with easting and northing exchanged.</source>
+        <translation>Le projet est hors du domaine d&apos;emploi de {crs}, et dedans avec est et nord échangés.</translation>
+    </message>
+    <message>
+        <source>The design lies outside the area that {crs} is made for.</source>
+        <translation>Le projet est hors du domaine d&apos;emploi de {crs}.</translation>
+    </message>
+    <message>
+        <source>The heights look too large for the plan: faces rise {slope:.0f} % on average, and the relief is {relief} on {extent}; heights may be in a smaller unit than {unit} (feet on a plan in metres make slopes 3.28 times as steep).</source>
+        <translation>Les altitudes semblent trop grandes pour le plan : les faces montent de {slope:.0f} % en moyenne, et le relief est de {relief} sur {extent} ; les altitudes sont peut-être dans une unité plus petite que les {unit} (des pieds sur un plan en mètres rendent les pentes 3,28 fois plus raides).</translation>
+    </message>
+    <message>
+        <source>The surface has a hole of {area} (corners: {count}).</source>
+        <translation>La surface a un trou de {area} (sommets : {count}).</translation>
+    </message>
+    <message>
+        <source>Trim one of the zones, or say by a priority which of them wins.</source>
+        <translation>Rognez une des zones, ou dites par une priorité laquelle l&apos;emporte.</translation>
+    </message>
+    <message>
+        <source>Trim the zone to the design, or extend the design that far.</source>
+        <translation>Rognez la zone au projet, ou prolongez le projet jusque-là.</translation>
+    </message>
+    <message>
+        <source>Two heights in one place</source>
+        <translation>Deux altitudes au même endroit</translation>
+    </message>
+    <message>
+        <source>Two points in one place</source>
+        <translation>Deux points au même endroit</translation>
+    </message>
+    <message>
+        <source>US survey feet</source>
+        <translation>pieds US (survey feet)</translation>
+    </message>
+    <message>
+        <source>Upright face</source>
+        <translation>Face verticale</translation>
+    </message>
+    <message>
+        <source>Upright faces ({count}, the first is face {face}), {rise} high in all: they have no slope and no plan area.</source>
+        <translation>Faces verticales ({count}, la première est la face {face}), {rise} de haut en tout : elles n&apos;ont ni pente ni aire en plan.</translation>
+    </message>
+    <message>
+        <source>Water stands up to {depth} deep on {area}, {volume}, before it spills at {level} near {x:.2f}, {y:.2f}.</source>
+        <translation>L&apos;eau stagne jusqu&apos;à {depth} de profondeur sur {area}, {volume}, avant de déborder à {level} vers {x:.2f}, {y:.2f}.</translation>
+    </message>
+    <message>
+        <source>Which foot</source>
+        <translation>Quel pied</translation>
+    </message>
+    <message>
+        <source>Zone beyond the design</source>
+        <translation>Zone hors du projet</translation>
+    </message>
+    <message>
+        <source>Zone “{name}” lies outside the design.</source>
+        <translation>La zone « {name} » est hors du projet.</translation>
+    </message>
+    <message>
+        <source>Zone “{name}” reaches past the design on {area}, {width} wide on average.</source>
+        <translation>La zone « {name} » dépasse le projet sur {area}, large de {width} en moyenne.</translation>
+    </message>
+    <message>
+        <source>Zone “{one}” leaves a slit of {area}, {width} wide on average and {length} long.</source>
+        <translation>La zone « {one} » laisse une fente de {area}, large de {width} en moyenne et longue de {length}.</translation>
+    </message>
+    <message>
+        <source>Zones enclose {area} of the design that no zone covers.</source>
+        <translation>Des zones enferment {area} du projet qu&apos;aucune zone ne couvre.</translation>
+    </message>
+    <message>
+        <source>Zones overlap</source>
+        <translation>Zones qui se recouvrent</translation>
+    </message>
+    <message>
+        <source>Zones “{one}” and “{other}” leave a gap of {area} between them, {width} wide on average and {length} long.</source>
+        <translation>Les zones « {one} » et « {other} » laissent entre elles un vide de {area}, large de {width} en moyenne et long de {length}.</translation>
+    </message>
+    <message>
+        <source>Zones “{one}” and “{other}” overlap on {area}, {width} wide on average: no priority says which wins.</source>
+        <translation>Les zones « {one} » et « {other} » se recouvrent sur {area}, {width} de large en moyenne : aucune priorité ne dit laquelle l&apos;emporte.</translation>
+    </message>
+    <message>
+        <source>Zones “{one}” and “{other}” overlap on {area}: “{winner}” wins by its priority.</source>
+        <translation>Les zones « {one} » et « {other} » se recouvrent sur {area} : « {winner} » l&apos;emporte par sa priorité.</translation>
+    </message>
+    <message>
+        <source>international feet</source>
+        <translation>pieds internationaux</translation>
+    </message>
+    <message>
+        <source>metres</source>
+        <translation>mètres</translation>
+    </message>
+    <message>
+        <source>millimetres</source>
+        <translation>millimètres</translation>
+    </message>
+    <message>
+        <source>{part} of it reach past the zones meant to hold water.</source>
+        <translation>{part} dépassent les zones destinées à retenir l&apos;eau.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -3586,10 +4145,6 @@
     <message>
         <source>Expression for sides, feature {id}: {why}</source>
         <translation>Expression des côtés, entité {id} : {why}</translation>
-    </message>
-    <message>
-        <source>Expression for sides: {why}</source>
-        <translation>Expression des côtés : {why}</translation>
     </message>
     <message>
         <source>Flag the line</source>
@@ -5344,6 +5899,126 @@
         <source>passes, little to spare</source>
         <translation>conforme, peu de marge</translation>
     </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Check of a design</source>
+        <translation>Vérification d&apos;un projet</translation>
+    </message>
+    <message>
+        <source>Errors</source>
+        <translation>Erreurs</translation>
+    </message>
+    <message>
+        <source>Ground of the design in no zone: {area}.</source>
+        <translation>Terrain du projet hors de toute zone : {area}.</translation>
+    </message>
+    <message>
+        <source>It does not drain everywhere: water stands on {area}, {volume} in all, up to {depth} deep (ponds: {count}).</source>
+        <translation>Il ne s&apos;égoutte pas partout : l&apos;eau stagne sur {area}, {volume} en tout, jusqu&apos;à {depth} de profondeur (mares : {count}).</translation>
+    </message>
+    <message>
+        <source>North is up. The numbers are those of the table below and of the layers; thin lines are zones.</source>
+        <translation>Le nord est en haut. Les numéros sont ceux du tableau ci-dessous et des couches ; les traits fins sont les zones.</translation>
+    </message>
+    <message>
+        <source>Notes</source>
+        <translation>Remarques</translation>
+    </message>
+    <message>
+        <source>Notes to read: {count}.</source>
+        <translation>Remarques à lire : {count}.</translation>
+    </message>
+    <message>
+        <source>Nothing in “{design}” is wrong for certain. Things to check before work begins: {checks}.</source>
+        <translation>Rien n&apos;est faux à coup sûr dans « {design} ». Points à vérifier avant le début des travaux : {checks}.</translation>
+    </message>
+    <message>
+        <source>Nothing was found wrong with “{design}”.</source>
+        <translation>Rien d&apos;anormal n&apos;a été trouvé dans « {design} ».</translation>
+    </message>
+    <message>
+        <source>Of these only the first {most} are listed, all are counted: {what}.</source>
+        <translation>De ceux-ci, seuls les {most} premiers sont listés, tous sont comptés : {what}.</translation>
+    </message>
+    <message>
+        <source>Plan of the design and of what was found, north up</source>
+        <translation>Plan du projet et de ce qui a été trouvé, nord en haut</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité du plan</translation>
+    </message>
+    <message>
+        <source>Ponds that are shallower and were passed over: {count}.</source>
+        <translation>Mares moins profondes, passées sous silence : {count}.</translation>
+    </message>
+    <message>
+        <source>Size</source>
+        <translation>Taille</translation>
+    </message>
+    <message>
+        <source>The surface is compared with nothing else here: heights and places can be wrong in a way that leaves no trace in it.</source>
+        <translation>La surface n&apos;est comparée à rien d&apos;autre ici : altitudes et lieux peuvent être faux sans y laisser de trace.</translation>
+    </message>
+    <message>
+        <source>To check</source>
+        <translation>À vérifier</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des altitudes</translation>
+    </message>
+    <message>
+        <source>Water runs off over all borders of the surface, those of holes too; it seeps away nowhere, and no pipe or inlet takes it.</source>
+        <translation>L&apos;eau s&apos;écoule par tous les bords de la surface, ceux des trous aussi ; elle ne s&apos;infiltre nulle part, et ni conduite ni avaloir ne la prend.</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Quoi</translation>
+    </message>
+    <message>
+        <source>What to do</source>
+        <translation>Que faire</translation>
+    </message>
+    <message>
+        <source>What was found</source>
+        <translation>Ce qui a été trouvé</translation>
+    </message>
+    <message>
+        <source>What was looked at</source>
+        <translation>Ce qui a été examiné</translation>
+    </message>
+    <message>
+        <source>error</source>
+        <translation>erreur</translation>
+    </message>
+    <message>
+        <source>none given</source>
+        <translation>aucune donnée</translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation>remarque</translation>
+    </message>
+    <message>
+        <source>to check</source>
+        <translation>à vérifier</translation>
+    </message>
+    <message>
+        <source>water</source>
+        <translation>eau</translation>
+    </message>
+    <message>
+        <source>{area}; points: {points:,}, faces: {faces:,}</source>
+        <translation>{area} ; points : {points:,}, faces : {faces:,}</translation>
+    </message>
+    <message>
+        <source>“{design}” is not fit to work from as it is. Errors: {errors}; things to check: {checks}.</source>
+        <translation>« {design} » ne convient pas au travail en l&apos;état. Erreurs : {errors} ; points à vérifier : {checks}.</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -5530,10 +6205,6 @@
     <message>
         <source>Pixel by pixel a raster gives many short breaks: take slopes over a width of about three pixels.</source>
         <translation>Pixel à pixel, un raster donne beaucoup de ruptures courtes : prenez les pentes sur une largeur d&apos;environ trois pixels.</translation>
-    </message>
-    <message>
-        <source>The raster has {count:,} pixels, more than {most:,}: clip it, or make its pixels larger.</source>
-        <translation>Le raster a {count:,} pixels, plus que {most:,} : découpez-le, ou agrandissez ses pixels.</translation>
     </message>
     <message>
         <source>The surface whose breaks are wanted: a mesh layer, a polygon layer with heights (triangles or planar faces), or a raster of up to 4 million pixels, which is triangulated between the centres of its pixels. Its CRS must be projected.</source>
@@ -6195,6 +6866,22 @@
     <message>
         <source>Passes, with little to spare</source>
         <translation>Conforme, avec peu de marge</translation>
+    </message>
+    <message>
+        <source>Error</source>
+        <translation>Erreur</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Remarque</translation>
+    </message>
+    <message>
+        <source>To check</source>
+        <translation>À vérifier</translation>
+    </message>
+    <message>
+        <source>Water</source>
+        <translation>Eau</translation>
     </message>
 </context>
 <context>
