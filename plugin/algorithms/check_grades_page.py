@@ -10,11 +10,12 @@ from ..core.measure.grade_check import EVERYWHERE, FAIL, NEAR, UNCHECKED
 from ..core.measure.grades import FIRST_FAIL
 from ..core.text import translate
 from ..core.tin import Tin
-from ..documents.grade_plan import GradePlan
-from ..documents.grades_report import Entry, grades_report
+from ..documents.grades_report import Entry, GradePlan, grades_report
 from ..documents.report import Report
 from ..layers.crs import describe_crs
 from .check_grades_story import limit_words, measure_words, percent, verdict_words
+
+MOST_POINTS = 60
 
 if TYPE_CHECKING:
     from .check_grades_rows import Rows
@@ -79,14 +80,13 @@ def _limit_of(rows: "Rows", name: str) -> str:
 
 def _entries(rows: "Rows") -> list[Entry]:
     entries = []
-    for number, row in enumerate(rows.found.rows, 1):
+    for row in rows.found.rows:
         f = row.figures
         failed = f"{100 * f.failed / f.checked:.3g} %" if f.checked > 0 else ""
         x, y = f.place or (math.nan, math.nan)
         entries.append(
             Entry(
-                number,
-                rows.zone(row.limit.zone)[1],
+                _zone(rows, row.limit.zone),
                 measure_words(row.limit.measure),
                 _asked(row.limit),
                 verdict_words(row.verdict),
@@ -99,7 +99,7 @@ def _entries(rows: "Rows") -> list[Entry]:
                 f"{x:.2f}, {y:.2f}" if f.place else "",
             )
         )
-    for number, one in enumerate(rows.found.breaks, len(entries) + 1):
+    for one in rows.found.breaks:
         known = len(one.edges) > 0
         most = float(one.change.max()) if known else math.nan
         least = float(one.change.min()) if known else math.nan
@@ -110,8 +110,7 @@ def _entries(rows: "Rows") -> list[Entry]:
             where = f"{x:.2f}, {y:.2f}"
         entries.append(
             Entry(
-                number,
-                rows.zone(one.limit.zone)[1],
+                _zone(rows, one.limit.zone),
                 measure_words(one.limit.measure),
                 _asked(one.limit),
                 verdict_words(one.verdict),
@@ -139,29 +138,33 @@ def _grade(value: float) -> str:
     return "" if math.isnan(value) else percent(value)
 
 
+def _zone(rows: "Rows", zone: int) -> str:
+    """Return a zone by its number in the plan and its name."""
+    name = rows.zone(zone)[1]
+    return name if rows.ids is None or zone == EVERYWHERE else f"{zone + 1} {name}"
+
+
 def _plan(rows: "Rows") -> GradePlan:
     to, found = rows.algorithm, rows.found
-    zones = [] if to.zones is None else list(to.zones.polygons)
-    fails, nears, places = [], [], []
-    for number, row in enumerate(found.rows, 1):
+    fails, nears, bad = [], [], []
+    points: list[tuple[float, float, str]] = []
+
+    def mark(zone: int, place: tuple[float, float], grade: float) -> None:
+        number = "" if rows.ids is None or zone == EVERYWHERE else f"{zone + 1}: "
+        points.append((*place, f"{number}{100 * grade:.2f} %"))
+
+    for row in found.rows:
         fails += [one.shape for one in row.areas if one.fails]
         nears += [one.shape for one in row.areas if not (one.fails or one.thin)]
         if row.verdict in (FAIL, NEAR) and row.figures.place:
-            places.append((number, row.figures.place))
-    bad = []
-    for number, one in enumerate(found.breaks, len(found.rows) + 1):
+            mark(row.limit.zone, row.figures.place, row.figures.worst)
+    for one in found.breaks:
         wrong = one.edges[one.code >= FIRST_FAIL]
         bad += list(shapely.linestrings(one.breaks.ends[wrong][:, :, :2]))
         if len(wrong):
-            at = one.edges[int(one.change.argmax())]
-            x, y = np.asarray(one.breaks.middles[at]).tolist()
-            places.append((number, (x, y)))
+            at = int(one.change.argmax())
+            x, y = np.asarray(one.breaks.middles[one.edges[at]]).tolist()
+            mark(one.limit.zone, (x, y), float(one.change[at]))
+    zones = [shapely.box(*found.extent)] if to.zones is None else list(to.zones.polygons)
     lines = [] if to.asked.lines is None else list(to.asked.lines.geometries)
-    numbers: list[list[str]] = [[] for _ in zones]
-    for number, row in enumerate((*found.rows, *found.breaks), 1):
-        if zones and row.limit.zone != EVERYWHERE:
-            numbers[row.limit.zone].append(str(number))
-    called = [", ".join(some) for some in numbers]
-    return GradePlan(
-        zones, called, list(to.names), fails, nears, bad, lines, places, found.extent, to.job.plan
-    )
+    return GradePlan(zones, fails, nears, bad, lines, points[:MOST_POINTS], to.job.plan)

@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import shapely
+
 from ..core.text import translate
-from .grade_plan import GradePlan, draw
+from ..core.units import LinearUnit
+from .region_plan import CROSSED, DASHED, DOTTED, SOLID, Course, Region, draw
 from .report import Report
 
 MOST_SENTENCES = 40
@@ -12,10 +15,36 @@ MOST_ROWS = 400
 
 
 @dataclass(frozen=True)
+class GradePlan:
+    """What the plan shows.
+
+    Parameters
+    ----------
+    zones
+        Outlines, numbered from 1.
+    fails, nears
+        Areas that fail, and that pass with little to spare.
+    breaks, lines
+        Edges at gutters that fail, and lines of travel.
+    points
+        The worst places, x, y and a short label each.
+    unit : LinearUnit
+        Plan unit.
+    """
+
+    zones: Sequence[shapely.Geometry]
+    fails: Sequence[shapely.Geometry]
+    nears: Sequence[shapely.Geometry]
+    breaks: Sequence[shapely.Geometry]
+    lines: Sequence[shapely.Geometry]
+    points: Sequence[tuple[float, float, str]]
+    unit: LinearUnit
+
+
+@dataclass(frozen=True)
 class Entry:
     """The verdict on one limit, in words and figures."""
 
-    number: int
     zone: str
     measure: str
     limit: str
@@ -71,10 +100,10 @@ def grades_report(
         )
     report.heading(translate("Report", "Plan"))
     report.svg(
-        draw(plan),
+        _drawn(plan),
         translate(
             "Report",
-            "North is up. Zones carry the numbers of their verdicts in the tables below; a cross marks the worst place of one that fails or nearly does.",
+            "North is up. A cross marks the worst place of a verdict that fails or nearly does, with the number of the zone and the grade there.",
         ),
     )
     if rules:
@@ -100,11 +129,10 @@ def grades_report(
         report.heading(translate("Report", "To be looked at"))
         report.bullets(notes)
     report.heading(translate("Report", "Verdicts"))
-    number, zone = translate("Report", "No."), translate("Report", "Zone")
+    zone = translate("Report", "Zone")
     shown = entries[:MOST_ROWS]
     report.table(
         (
-            number,
             zone,
             translate("Report", "Measured"),
             translate("Report", "Limit"),
@@ -112,13 +140,12 @@ def grades_report(
             translate("Report", "Worst"),
             translate("Report", "Where"),
         ),
-        [(e.number, e.zone, e.measure, e.limit, e.verdict, e.worst, e.where) for e in shown],
-        numeric=(0, 5),
+        [(e.zone, e.measure, e.limit, e.verdict, e.worst, e.where) for e in shown],
+        numeric=(4,),
     )
     report.heading(translate("Report", "Figures"))
     report.table(
         (
-            number,
             zone,
             translate("Report", "Area"),
             translate("Report", "Checked"),
@@ -131,7 +158,7 @@ def grades_report(
         ),
         [
             (
-                *(e.number, e.zone, e.area, e.checked, e.failed, e.share, e.near),
+                *(e.zone, e.area, e.checked, e.failed, e.share, e.near),
                 *(e.least, e.greatest, e.mean),
             )
             for e in shown
@@ -139,7 +166,7 @@ def grades_report(
         translate("Report", "Grades are sizes, without sign. Areas in sq {unit}, in plan.").format(
             unit=plan.unit.symbol
         ),
-        numeric=(0, *range(2, 10)),
+        numeric=range(1, 9),
     )
     if len(entries) > MOST_ROWS:
         report.paragraph(
@@ -148,3 +175,20 @@ def grades_report(
             )
         )
     return report
+
+
+def _drawn(plan: GradePlan) -> str:
+    return draw(
+        translate("Report", "Plan of the grades checked, north up"),
+        [
+            Region(plan.nears, DOTTED, translate("Report", "passes, little to spare")),
+            Region(plan.fails, CROSSED, translate("Report", "fails")),
+        ],
+        plan.zones,
+        plan.unit,
+        plan.points,
+        [
+            Course(plan.lines, DASHED, translate("Report", "line of travel")),
+            Course(plan.breaks, SOLID, translate("Report", "change of grade fails")),
+        ],
+    )

@@ -50,12 +50,39 @@ class Region:
     label: str
 
 
+SOLID, DASHED = "solid", "dashed"
+_STROKES = {
+    SOLID: f'stroke="{palette.BERRY}" stroke-width="3"',
+    DASHED: f'stroke="{palette.SLATE}" stroke-width="1.4" stroke-dasharray="9 4"',
+}
+
+
+@dataclass(frozen=True)
+class Course:
+    """Lines of one kind.
+
+    Parameters
+    ----------
+    shapes
+        Lines.
+    look
+        `SOLID` or `DASHED`.
+    label
+        What the key calls them.
+    """
+
+    shapes: Sequence[shapely.Geometry]
+    look: str
+    label: str
+
+
 def draw(
     title: str,
     regions: Sequence[Region],
     zones: Sequence[shapely.Geometry],
     unit: LinearUnit,
     points: Sequence[tuple[float, float, str]] = (),
+    courses: Sequence[Course] = (),
 ) -> str:
     """Return the plan as an ``<svg>`` element.
 
@@ -71,6 +98,8 @@ def draw(
         Plan unit, for the scale bar.
     points
         Places with a short label each.
+    courses
+        Lines over the regions; what lies outside these and the zones is cut off.
     """
     shapes = [s for region in regions for s in region.shapes if s is not None and not s.is_empty]
     bounds = shapely.bounds(np.array([*shapes, *zones], dtype=object))
@@ -112,8 +141,13 @@ def draw(
                 'stroke-width="1.2"/>'
             )
             words.append(_number(zone, number, pixels))
+    frame = shapely.box(west, south, east, north)
+    for course in courses:
+        seen = shapely.intersection(np.array(course.shapes, dtype=object), frame)
+        path = " ".join(_line_path(shape, pixels) for shape in seen)
+        parts.append(f'<path d="{path}" fill="none" {_STROKES[course.look]}/>')
     words += [_point(pixels(np.array([[x, y]]))[0], text) for x, y, text in points]
-    key = _key(regions, height - FOOT + 16)
+    key = _key(regions, courses, height - FOOT + 16)
     bar = scale_bar(scale, unit, height - 8)
     return "".join([*parts, *words, key, bar, north_arrow(WIDTH - 16), "</svg>"])
 
@@ -145,6 +179,14 @@ def _path(shape: shapely.Geometry, pixels) -> str:
     )
 
 
+def _line_path(shape: shapely.Geometry, pixels) -> str:
+    drawn = shapely.get_parts(shapely.simplify(shapely.transform(shape, pixels), _FINEST))
+    return " ".join(
+        "M" + " L".join(f"{x:.1f},{y:.1f}" for x, y in shapely.get_coordinates(line))
+        for line in drawn[shapely.length(drawn) > 0]
+    )
+
+
 def _number(zone: shapely.Geometry, number: int, pixels) -> str:
     flat = shapely.get_parts(shapely.transform(zone, pixels))
     largest = flat[int(shapely.area(flat).argmax())]
@@ -161,23 +203,29 @@ def _number(zone: shapely.Geometry, number: int, pixels) -> str:
 
 def _point(place: np.ndarray, text: str) -> str:
     x, y = place
+    fits = x + 6 + text_width(text, 11) < WIDTH
+    start, anchor = (x + 6, "start") if fits else (x - 6, "end")
     return (
         f'<path d="M{x - 4:.1f},{y - 4:.1f} l8,8 m0,-8 l-8,8" stroke="{palette.SLATE}" '
-        f'stroke-width="1.8"/><text x="{x + 6:.1f}" y="{y - 5:.1f}" font-size="11" '
+        f'stroke-width="1.8"/><text x="{start:.1f}" y="{y - 5:.1f}" font-size="11" '
+        f'text-anchor="{anchor}" '
         f'paint-order="stroke" stroke="#fff" stroke-width="3" fill="{palette.SLATE}">'
         f"{escape(text)}</text>"
     )
 
 
-def _key(regions: Sequence[Region], y: float) -> str:
+def _key(regions: Sequence[Region], courses: Sequence[Course], y: float) -> str:
     parts, x = [], MARGIN - 8
-    for region in regions:
-        if all(s is None or s.is_empty for s in region.shapes):
+    for one in (*regions, *courses):
+        if all(s is None or s.is_empty for s in one.shapes):
             continue
+        mark = f'<path d="M{x:.1f},{y - 4:.1f} h24" {_STROKES.get(one.look, "")}/>'
+        if isinstance(one, Region):
+            box = f'x="{x:.1f}" y="{y - 10:.1f}" width="24" height="12"'
+            mark = f"<rect {box} {_fill(one.look)}/>"
         parts.append(
-            f'<rect x="{x:.1f}" y="{y - 10:.1f}" width="24" height="12" {_fill(region.look)}/>'
-            f'<text x="{x + 30:.1f}" y="{y:.1f}" font-size="12" fill="{palette.QUIET_TEXT}">'
-            f"{escape(region.label)}</text>"
+            f'{mark}<text x="{x + 30:.1f}" y="{y:.1f}" font-size="12" '
+            f'fill="{palette.QUIET_TEXT}">{escape(one.label)}</text>'
         )
-        x += 30 + text_width(region.label, 12) + 18
+        x += 30 + text_width(one.label, 12) + 18
     return "".join(parts)

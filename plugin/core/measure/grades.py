@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..lines.bundle import Lines
-from ..progress import Progress, silent
+from ..progress import Progress, part, silent
 from ..vectors import cross, dot
 from .grade_cells import Cells
 from .grade_rules import Measure
@@ -216,7 +216,8 @@ def judge(
             continue
         assert lines is not None
         if limit.zone not in known:
-            known[limit.zone] = _directions(cells, own, lines)
+            share = part(progress, number / len(limits), (number + 1) / len(limits))
+            known[limit.zone] = _directions(cells, own, lines, share)
         ways, corner_ways = known[limit.zone]
         close = ways.away <= reach
         result.append(
@@ -235,12 +236,14 @@ def judge(
     return result
 
 
-def _directions(cells: Cells, own: Ints, lines: Lines) -> tuple[Tangents, Floats]:
+def _directions(
+    cells: Cells, own: Ints, lines: Lines, progress: Progress
+) -> tuple[Tangents, Floats]:
     """Return the direction of the nearest line at centres (k) and at corners (k, 3 or 4, 2)."""
     corners = cells.corners[own]
     used, number = np.unique(corners, return_inverse=True)
-    at_corners = tangents(lines, cells.vertices[used]).direction
-    at_centres = tangents(lines, cells.centres(own))
+    at_corners = tangents(lines, cells.vertices[used], part(progress, 0.0, 0.4)).direction
+    at_centres = tangents(lines, cells.centres(own), part(progress, 0.4, 1.0))
     return at_centres, at_corners[number.reshape(corners.shape)]
 
 
@@ -283,8 +286,8 @@ def _grade(gradient: Floats, measure: Measure, way: Floats | None) -> Floats:
     """Return the size of the grade in the direction measured, (k,) float."""
     if way is None:
         return np.asarray(np.hypot(gradient[:, 0], gradient[:, 1]))
-    part = dot if measure is Measure.ALONG else cross
-    return np.abs(part(gradient, way))
+    product = dot if measure is Measure.ALONG else cross
+    return np.abs(product(gradient, way))
 
 
 def without(judged: Judged, rows: Ints) -> Judged:

@@ -13,11 +13,14 @@ import shapely
 from numpy.typing import NDArray
 
 from ..lines.bundle import Lines
+from ..progress import Progress, silent
 from ..tin.planes import coordinate_rounding
 from ..vectors import dot, turned
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,7 +45,7 @@ class Tangents:
     line: Ints
 
 
-def tangents(lines: Lines, xy: Floats) -> Tangents:
+def tangents(lines: Lines, xy: Floats, progress: Progress = silent) -> Tangents:
     """Return the direction of the nearest line at each place.
 
     Parameters
@@ -51,12 +54,18 @@ def tangents(lines: Lines, xy: Floats) -> Tangents:
         At least one line.
     xy : (k, 2) float
         Places.
+    progress : Progress
+        Told the share done.
     """
     origin = np.floor(lines.xy.mean(axis=0))
     rounding = coordinate_rounding(np.concatenate((lines.xy, xy)))
     plan, points = lines.xy - origin, xy - origin
     tree = shapely.STRtree(shapely.linestrings(plan[lines.segments[:, None] + (0, 1)]))
-    segment = tree.query_nearest(shapely.points(points), all_matches=False)[1]
+    segment = np.empty(len(points), np.int64)
+    for begin in range(0, len(points), _BLOCK):
+        progress(begin / len(points))
+        some = slice(begin, begin + _BLOCK)
+        segment[some] = tree.query_nearest(shapely.points(points[some]), all_matches=False)[1]
     way, length = lines.segment_directions[segment], lines.segment_lengths[segment]
     start = plan[lines.segments[segment]]
     along = dot(points - start, way)
