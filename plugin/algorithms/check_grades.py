@@ -34,8 +34,8 @@ from .zone_inputs import read_zones
 from .zone_parameters import PRIORITY_FIELD
 from .zone_values import read_tolerance
 
-MOST_PIXELS = 16_000_000
-"""Pixels of a raster that are checked at once: about 4 GB."""
+MOST_PIXELS = 8_000_000
+"""Pixels of a raster that are checked at once: about 3.5 GB."""
 
 
 class CheckGrades(UndercourseAlgorithm):

@@ -4,6 +4,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from .tin import Tin
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -44,6 +46,35 @@ def polygons_of_borders(
     for number, parts in zip(found, np.split(polygons[order], first[1:]), strict=True):
         result[number] = parts[0] if len(parts) == 1 else shapely.multipolygons(parts)
     return result
+
+
+def outlines_of_faces(tin: Tin, of_face: Ints, points: Floats, regions: int) -> NDArray[np.object_]:
+    """Return the plan outline of each region of faces, (regions,) polygons and multipolygons.
+
+    Parameters
+    ----------
+    tin : Tin
+        A surface.
+    of_face : (m,) int
+        Region of each face, -1 for none.
+    points : (n, 2 or more) float
+        Places of its vertices; x and y count.
+    regions : int
+        Number of regions.
+
+    Returns
+    -------
+    (regions,) object
+        None for a region without plan area.
+    """
+    faces = tin.edges.faces
+    of = np.where(faces >= 0, of_face[faces], -1)
+    border = np.flatnonzero(of[:, 0] != of[:, 1])
+    ends = tin.edges.ends[border]
+    plan = tin.vertices[ends][:, :, :2]
+    has_length = (plan[:, 0] != plan[:, 1]).any(axis=1)
+    left, right = of[border[has_length]].T
+    return polygons_of_borders(points, ends[has_length], left, right, regions)
 
 
 def _region_inside(

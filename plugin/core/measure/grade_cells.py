@@ -149,14 +149,19 @@ def of_grid(
         none = np.zeros(0, np.int64)
         return Cells(empty, np.zeros((0, 4), np.int64), empty, np.zeros(0), np.zeros(0), none)
     z = heights * z_scale
-    west, east = z[:, :-2], z[:, 2:]
-    across = east - west
-    down = z[2:] - z[:-2]
-    by_column = (across[:-2] + 2.0 * across[1:-1] + across[2:]) / 8.0
-    by_row = (down[:, :-2] + 2.0 * down[:, 1:-1] + down[:, 2:]) / 8.0
-    known = np.isfinite(by_column + by_row + z[1:-1, 1:-1])
-    row, column = np.nonzero(known)
-    dc, dr = by_column[known], by_row[known]
+    to_right, to_below = z[:, 2:] - z[:, :-2], z[2:] - z[:-2]
+    by_column = (to_right[:-2] + 2.0 * to_right[1:-1] + to_right[2:]) / 8.0
+    by_row = (to_below[:, :-2] + 2.0 * to_below[:, 1:-1] + to_below[:, 2:]) / 8.0
+    row, column = np.nonzero(np.isfinite(by_column + by_row + z[1:-1, 1:-1]))
+    zone = np.zeros(len(row), np.int64)
+    if polygons is not None:
+        across, down = column + 1.5, row + 1.5
+        x = t[0] + across * t[1] + down * t[2]
+        y = t[3] + across * t[4] + down * t[5]
+        zone = zones_at(np.column_stack((x, y)), polygons)
+        inside = zone >= 0
+        row, column, zone = row[inside], column[inside], zone[inside]
+    dc, dr = by_column[row, column], by_row[row, column]
     # dz/dcolumn = gx t1 + gy t4, dz/drow = gx t2 + gy t5.
     determinant = t[1] * t[5] - t[2] * t[4]
     gradients = np.column_stack((dc * t[5] - dr * t[4], dr * t[1] - dc * t[2])) / determinant
@@ -169,10 +174,8 @@ def of_grid(
     corner = row * (columns + 1) + column
     below = corner + columns + 1
     corners = np.column_stack((corner, below, below + 1, corner + 1))
-    centres = vertices[corners].mean(axis=1)
-    zone = np.zeros(len(corner), np.int64)
-    if polygons is not None:
-        zone = zones_at(centres, polygons)
+    if determinant > 0:  # rows that run up: counter-clockwise is the other way round
+        corners = corners[:, ::-1]
     # Weights of one direction add up to 1 in size, the inverse of the steps turns them into grade.
     size = np.linalg.norm(np.array([[t[5], -t[4]], [-t[2], t[1]]]) / determinant, 2)
     error = _DIAGONAL * height_rounding * z_scale * size
