@@ -5836,10 +5836,6 @@
         <translation>De justesse</translation>
     </message>
     <message>
-        <source>North is up. Zones carry the numbers of their verdicts in the tables below; a cross marks the worst place of one that fails or nearly does.</source>
-        <translation>Le nord est en haut. Les zones portent les numéros de leurs verdicts dans les tableaux ci-dessous ; une croix marque le pire endroit d&apos;un verdict non conforme ou de justesse conforme.</translation>
-    </message>
-    <message>
         <source>Note</source>
         <translation>Remarque</translation>
     </message>
@@ -6018,6 +6014,10 @@
     <message>
         <source>“{design}” is not fit to work from as it is. Errors: {errors}; things to check: {checks}.</source>
         <translation>« {design} » ne convient pas au travail en l&apos;état. Erreurs : {errors} ; points à vérifier : {checks}.</translation>
+    </message>
+    <message>
+        <source>North is up. A cross marks the worst place of a verdict that fails or nearly does, with the number of the zone and the grade there.</source>
+        <translation>Le nord est en haut. Une croix marque le pire endroit d&apos;un verdict non conforme ou de justesse conforme, avec le numéro de la zone et la pente à cet endroit.</translation>
     </message>
 </context>
 <context>
