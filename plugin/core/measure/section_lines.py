@@ -1,0 +1,218 @@
+"""Where cross sections stand: square to a line, radial on its true arcs, on the bisector at a bend.
+
+A section is a straight stretch of ground through a place of a line, its *foot*. Places on it are
+told by their *offset* from the foot, + to the right of the line and - to the left. At a corner of
+the line the section stands on the bisector and reaches as far as the strip beside both legs does,
+so that it is longer than the width by 1 / cos(half the turn); `Sections.square` is that cosine.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ..lines.arcs import Arcs
+from ..lines.bundle import Lines
+from ..lines.corners import turns
+from ..lines.direction import right_normals
+from ..lines.stations import locate, point_at
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+LEAST_SQUARE = 0.5
+"""At a turn sharper than twice its angle (120 degrees) the section reaches no farther."""
+
+
+@dataclass(frozen=True, eq=False)
+class Sections:
+    """Cross sections of lines.
+
+    Parameters
+    ----------
+    line : (s,) int
+        Line of each.
+    distance : (s,) float
+        Distance of its foot along the line.
+    foot : (s, 2) float
+        The foot in plan; on a true arc, not on its chord.
+    right : (s, 2) float
+        Unit vector along the section, to the right of the line.
+    left_reach, right_reach : (s,) float
+        How far it reaches from the foot, not negative.
+    square : (s,) float
+        Cosine of the angle between the section and one that is square to the line: 1 but at a
+        corner.
+    """
+
+    line: Ints
+    distance: Floats
+    foot: Floats
+    right: Floats
+    left_reach: Floats
+    right_reach: Floats
+    square: Floats
+
+    def __len__(self) -> int:
+        """Return the number of sections."""
+        return len(self.line)
+
+    def places(self, section: Ints, offset: Floats) -> Floats:
+        """Return the plan positions of offsets, (p, 2) float."""
+        return self.foot[section] + offset[:, None] * self.right[section]
+
+    def offsets(self, section: Ints, xy: Floats) -> Floats:
+        """Return the offsets of plan positions, (p,) float."""
+        return ((xy - self.foot[section]) * self.right[section]).sum(axis=1)
+
+    @cached_property
+    def ends(self) -> tuple[Floats, Floats]:
+        """Left and right end of each section, two (s, 2) arrays."""
+        every = np.arange(len(self))
+        return self.places(every, -self.left_reach), self.places(every, self.right_reach)
+
+    def geometries(self, origin: Floats) -> NDArray[np.object_]:
+        """Return the sections as shapely lines from left to right, less an origin."""
+        left, right = self.ends
+        return shapely.linestrings(np.stack((left - origin, right - origin), axis=1))
+
+    def take(self, some: Ints) -> "Sections":
+        """Return some of the sections."""
+        return Sections(
+            self.line[some],
+            self.distance[some],
+            self.foot[some],
+            self.right[some],
+            self.left_reach[some],
+            self.right_reach[some],
+            self.square[some],
+        )
+
+
+def sections_at(
+    lines: Lines,
+    line: Ints,
+    distance: Floats,
+    left: float,
+    right: float,
+    arcs: Arcs | None = None,
+    snap: float = 1e-4,
+) -> Sections:
+    """Return the sections at places of lines.
+
+    Parameters
+    ----------
+    lines : Lines
+        The lines.
+    line, distance : (s,) int and float
+        Line of each section, and its distance along it.
+    left, right : float
+        How far the strip reaches to either side, square to the line.
+    arcs : Arcs, optional
+        True arcs that chords of the lines stand for.
+    snap : float
+        A place nearer than this to a vertex is at it.
+    """
+    segment, along = locate(lines, line, distance)
+    foot = point_at(lines, line, distance)
+    normal = right_normals(lines.segment_directions[segment])
+    begin, end = _tangents(lines, arcs)
+    if arcs is not None and len(arcs):
+        on_arc = np.flatnonzero(arcs.of_segment[segment] >= 0)
+        arc = arcs.of_segment[segment[on_arc]]
+        towards = arcs.sense[arc][:, None] * (arcs.centre[arc] - foot[on_arc])
+        normal[on_arc] = _unit(towards)
+        out = (arcs.sense[arc] * arcs.radius[arc])[:, None] * normal[on_arc]
+        foot[on_arc] = arcs.centre[arc] - out
+    near_end = lines.segment_lengths[segment] - along <= snap
+    vertex = lines.segments[segment] + near_end
+    into, out = turns(lines, begin, end)
+    pair = right_normals(into[vertex]) + right_normals(out[vertex])
+    half = np.hypot(pair[:, 0], pair[:, 1]) / 2.0
+    # Where a line turns back on itself there is no bisector.
+    at = (near_end | (along <= snap)) & (half > 1e-6)
+    foot[at] = lines.xy[vertex[at]]
+    normal[at] = pair[at] / (2.0 * half[at, None])
+    square = np.where(at, np.minimum(half, 1.0), 1.0)
+    square[square > 1.0 - 1e-12] = 1.0
+    reach = 1.0 / np.maximum(square, LEAST_SQUARE)
+    return Sections(
+        np.asarray(line, np.int64),
+        np.asarray(distance, float),
+        foot,
+        normal,
+        left * reach,
+        right * reach,
+        square,
+    )
+
+
+def _tangents(lines: Lines, arcs: Arcs | None) -> tuple[Floats, Floats]:
+    """Return the directions at the start and at the end of each segment, (s, 2) float each."""
+    begin, end = lines.segment_directions, lines.segment_directions
+    if arcs is None or not len(arcs):
+        return begin, end
+    begin, end = begin.copy(), end.copy()
+    chord = np.flatnonzero(arcs.of_segment >= 0)
+    arc = arcs.of_segment[chord]
+    for direction, vertex in ((begin, lines.segments[chord]), (end, lines.segments[chord] + 1)):
+        radial = _unit(lines.xy[vertex] - arcs.centre[arc])
+        direction[chord] = arcs.sense[arc][:, None] * right_normals(radial)
+    return begin, end
+
+
+def _unit(vectors: Floats) -> Floats:
+    return vectors / np.hypot(vectors[:, 0], vectors[:, 1])[:, None]
+
+
+@dataclass(frozen=True, eq=False)
+class Meetings:
+    """Pairs of sections of one line that cross each other.
+
+    Parameters
+    ----------
+    one, other : (c,) int
+        The two sections, each pair once, ``one`` before ``other``.
+    offset_one, offset_other : (c,) float
+        Offset of the crossing on either.
+    """
+
+    one: Ints
+    other: Ints
+    offset_one: Floats
+    offset_other: Floats
+
+    def of(self, section: int) -> tuple[Ints, Floats]:
+        """Return the sections that one crosses, and the offsets on it where it does."""
+        ahead, behind = self.one == section, self.other == section
+        return (
+            np.concatenate((self.other[ahead], self.one[behind])),
+            np.concatenate((self.offset_one[ahead], self.offset_other[behind])),
+        )
+
+
+def meetings(sections: Sections, lines: Lines, snap: float = 1e-4) -> Meetings:
+    """Find sections of one line that cross each other: the ground there belongs to both.
+
+    The last section of a ring stands where its first one does and does not count as crossing it.
+    """
+    origin = lines.xy.min(axis=0)
+    shapes = sections.geometries(origin)
+    one, other = shapely.STRtree(shapes).query(shapes, predicate="intersects")
+    length = lines.lengths[sections.line]
+    gap = np.abs(sections.distance[one] - sections.distance[other])
+    ring = lines.closed[sections.line[one]]
+    gap = np.where(ring, np.minimum(gap, np.abs(length[one] - gap)), gap)
+    kept = (one < other) & (sections.line[one] == sections.line[other]) & (gap > snap)
+    one, other = one[kept], other[kept]
+    a, b, step = sections.right[one], sections.right[other], sections.foot[other]
+    step = step - sections.foot[one]
+    cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+    clear = np.abs(cross) > 1e-12
+    cross = np.where(clear, cross, 1.0)
+    first = (step[:, 0] * b[:, 1] - step[:, 1] * b[:, 0]) / cross
+    second = (step[:, 0] * a[:, 1] - step[:, 1] * a[:, 0]) / cross
+    some = np.flatnonzero(clear)
+    return Meetings(one[some], other[some], first[some], second[some])
