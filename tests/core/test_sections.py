@@ -66,7 +66,7 @@ def test_each_piece_is_the_face_cut_by_shapely(shift, seed, bearing, reach):
 def test_neighbouring_pieces_share_their_ends_bit_for_bit(seed, at):
     tin = random_tin(seed)
     centre = np.array([(tin.extent[0] + tin.extent[2]) / 2, (tin.extent[1] + tin.extent[3]) / 2])
-    lines = lines_of([centre + (at, -3), centre + (at, 4)])
+    lines = lines_of([centre + np.array([at, -3]), centre + np.array([at, 4])])
     sections = sections_every(lines, 2.0, 200.0, 200.0)
     profiles = profiles_of_tin(sections, tin)
     for k in range(len(sections)):
