@@ -31,6 +31,7 @@ ALGORITHMS = (
     ("slope_breaks", "SlopeBreaks"),
     ("volumes_between", "VolumesBetween"),
     ("check_grades", "CheckGrades"),
+    ("cross_sections", "CrossSections"),
 )
 
 

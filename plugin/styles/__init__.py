@@ -16,6 +16,7 @@ from .lines import (
     style_points,
     style_reference_lines,
 )
+from .sections import style_section_marks, style_sections
 from .stakes import style_stakes
 from .surfaces import (
     style_checked_areas,
@@ -53,6 +54,8 @@ __all__ = [
     "style_points",
     "style_raster_surface",
     "style_reference_lines",
+    "style_section_marks",
+    "style_sections",
     "style_stakes",
     "style_zones",
 ]
