@@ -210,6 +210,9 @@ class UndercourseAlgorithm(Results):
                         value=parameters[name], words=", ".join(labels)
                     ),
                 )
+            if parameter.type() == "multilayer":
+                lost = self.lost_layers(parameters, name, context)
+                return str(lost) if lost is not None else None
             if parameter.type() == "layer" and not self.parameterAsLayer(parameters, name, context):
                 return str(self.cannot_open(parameters, name))
         return None

@@ -306,7 +306,9 @@ class CrossSections(UndercourseAlgorithm):
             found = self._quantities(profiles, stack.upper, stack.lower, feedback)
         guides, zones = self.guides, self.zones
         lines = self.sources.lines
-        stretches = stretches_in(self.sections, zones.polygons, strip.snap) if zones else None
+        stretches = None
+        if zones:
+            stretches = stretches_in(self.sections, zones.polygons, lines, strip.snap)
         return Cut(
             self.sources,
             self.stationing,

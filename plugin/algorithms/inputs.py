@@ -109,6 +109,16 @@ class Inputs(QgsProcessingAlgorithm):
         optional = self.parameterDefinition(name).flags() & Qgis.ProcessingParameterFlag.Optional
         return bool(optional) and (value is None or value in ("", NULL))
 
+    def lost_layers(
+        self, parameters: dict[str, Any], name: str, context: QgsProcessingContext
+    ) -> UndercourseError | None:
+        """Return the error about the first of many layers that cannot be opened, if any."""
+        given = parameters.get(name)
+        for one in given if isinstance(given, (list, tuple)) else [given]:
+            if not self.parameterAsLayerList({name: [one]}, name, context):
+                return self.cannot_open({name: one}, name)
+        return None
+
     def cannot_open(self, parameters: dict[str, Any], name: str) -> UndercourseError:
         return UndercourseError(
             translate(

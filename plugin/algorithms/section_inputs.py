@@ -22,7 +22,6 @@ from ..layers.polygons import read_polygons
 from ..layers.surfaces import Surface, read_surface
 from ..layers.tables import column_texts, usual_field
 from .base import UndercourseAlgorithm
-from .parameters import about
 
 
 @dataclass(frozen=True)
@@ -67,23 +66,9 @@ def read_stack(
     Raises
     ------
     UndercourseError
-        A layer cannot be opened, holds no surface or is in another CRS, or upper and lower are
-        the same.
+        A layer holds no surface or is in another CRS, or upper and lower are the same.
     """
-    definition = algorithm.parameterDefinition(ids[0])
     layers = algorithm.parameterAsLayerList(parameters, ids[0], context)
-    given = parameters.get(ids[0])
-    count = len(given) if isinstance(given, (list, tuple)) else 1
-    if not layers or len(layers) < count:
-        raise UndercourseError(
-            about(
-                definition,
-                translate(
-                    "CrossSections",
-                    "{found} of {count} layers can be opened, check the paths and the layer names.",
-                ).format(found=len(layers), count=count),
-            )
-        )
     chosen: list[int | None] = []
     for name in ids[1:]:
         layer = algorithm.parameterAsLayer(parameters, name, context)

@@ -15,7 +15,8 @@ from ..core.measure.section_marks import Borders, Crossings, Stretches
 from ..core.measure.section_quantities import Quantities
 from ..core.measure.section_table import points_of
 from ..core.measure.sections import Profiles
-from ..core.units import METRE, YARD, format_station
+from ..core.units import METRE, format_station
+from ..documents.section_report import cubic_yards
 from ..layers.crs import JobUnits
 from ..layers.csv_writing import with_units
 from ..layers.lines import multiline_geometry, point_geometry
@@ -204,7 +205,7 @@ class Cut:
             return
         areas, plan = found.areas, self.job.plan
         to_next = dict(zip(found.spans.first.tolist(), range(len(found.spans)), strict=True))
-        cubes = plan.to(YARD) ** 3, plan.to(METRE) ** 3
+        cubes = cubic_yards(plan), plan.to(METRE) ** 3
         cut = fill = 0.0
         for s in range(len(self.sections)):
             n = to_next.get(s)

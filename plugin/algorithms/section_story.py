@@ -66,11 +66,8 @@ class Story:
         """Return the sentences that open the report."""
         cut, numbers = self.cut, self.numbers()
         lines = len(np.unique(cut.sections.line))
-        said = [
-            translate(
-                "CrossSections", "{count} sections on {lines} lines through {surfaces} surfaces."
-            ).format(count=len(cut.sections), lines=lines, surfaces=len(cut.names))
-        ]
+        text = translate("CrossSections", "{count} sections on one line; surfaces: {surfaces}.") if lines == 1 else translate("CrossSections", "{count} sections on {lines} lines; surfaces: {surfaces}.")  # noqa: E501  # fmt: skip
+        said = [text.format(count=len(cut.sections), lines=lines, surfaces=len(cut.names))]
         if cut.quantities is None or cut.upper is None or cut.lower is None:
             return said
         exact = "CUT_EXACT" in numbers
@@ -179,7 +176,7 @@ class Story:
         if self._bends() and spread < abs(prismoidal - exact):
             return translate(
                 "CrossSections",
-                "the line bends, and end areas are carried along it, though the ground lies to one side of it and its way round is longer or shorter.",
+                "the line bends, and end areas count the distance along it, though ground beside it goes a longer or a shorter way round.",
             )
         return translate(
             "CrossSections",
@@ -340,6 +337,8 @@ class Story:
         rows = []
         decimals = 2 if vertical.is_feet else 3
         for mark in cut.marks:
+            if mark.kind != "guideline":
+                continue
             side = translate("CrossSections", "right") if mark.offset > 0 else translate("CrossSections", "left")  # noqa: E501  # fmt: skip
             rows.append(
                 (

@@ -20,7 +20,7 @@ body { font: 15px/1.45 "Source Sans 3", "DejaVu Sans", Verdana, sans-serif; colo
   background: #fff; margin: 0 auto; padding: 2rem 1.5rem 3rem; max-width: 62rem; }
 h1 { font-size: 1.6rem; line-height: 1.2; margin: 0 0 .25rem; }
 h2 { font-size: 1.12rem; margin: 2rem 0 .5rem; padding-bottom: .2rem;
-  border-bottom: 2px solid var(--ink); }
+  border-bottom: 2px solid var(--ink); break-after: avoid; }
 p { margin: .4rem 0; max-width: 46rem; }
 .about { color: var(--quiet); margin: 0 0 1rem; }
 .verdict { border: 1px solid var(--ink); border-left-width: .6rem; background: var(--wash);

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..core.text import translate
-from ..core.units import METRE, YARD, LinearUnit
+from ..core.units import METRE, LinearUnit
 from .course_totals import FEET, number, systems
 from .report import Report
 from .section_plot import LEFT, LOOKS, RIGHT, Scale, View, plot
@@ -53,7 +53,7 @@ class Content:
     flagged
         Line, station and sentence of each section that is to be looked at.
     marks
-        Station, what, offset and height of each mark.
+        Line, station, name, offset and height of each guideline on each section.
     views
         The sections to draw.
     rules
@@ -102,12 +102,12 @@ def sections_report(
         _areas(report, content.areas, plan)
     _plots(report, content, plan, vertical, exaggeration)
     if content.marks:
-        report.heading(translate("Report", "Guidelines and borders of zones on the sections"))
+        report.heading(translate("Report", "Guidelines on the sections"))
         report.table(
             (
                 translate("Report", "Line"),
                 translate("Report", "Station"),
-                translate("Report", "What"),
+                translate("Report", "Guideline"),
                 translate("Report", "Offset and side"),
                 translate("Report", "Elevation"),
             ),
@@ -130,8 +130,13 @@ def _rest(report: Report, count: int) -> None:
 
 
 def volume_cells(value: float, plan: LinearUnit) -> tuple[str, str]:
-    """Return a volume in cubic yards and in cubic metres."""
-    return number(value * plan.to(YARD) ** 3, 1), number(value * plan.to(METRE) ** 3, 1)
+    """Return a volume in cubic yards, of the job's own foot, and in cubic metres."""
+    return number(value * cubic_yards(plan), 1), number(value * plan.to(METRE) ** 3, 1)
+
+
+def cubic_yards(plan: LinearUnit) -> float:
+    """Return the cubic yards in a cubic plan unit: 27 cubic feet of the job's own foot each."""
+    return plan.to(plan.foot) ** 3 / 27.0
 
 
 def volume_text(value: float, plan: LinearUnit) -> str:
@@ -178,7 +183,7 @@ def _volumes(report: Report, methods: Sequence[Method], plan: LinearUnit) -> Non
 def _areas(report: Report, areas: Sequence[AreaRow], plan: LinearUnit) -> None:
     feet = systems(plan)[0] == FEET
     unit = plan.foot if feet else METRE
-    cube = plan.to(YARD if feet else METRE) ** 3
+    cube = cubic_yards(plan) if feet else plan.to(METRE) ** 3
     square, length = plan.to(unit) ** 2, plan.to(unit)
     names = ("ft²", "ft", "yd³") if feet else ("m²", "m", "m³")
     lines = len({row.line for row in areas}) > 1

@@ -6,7 +6,7 @@ the line the section stands on the bisector and reaches as far as the strip besi
 so that it is longer than the width by 1 / cos(half the turn); `Sections.square` is that cosine.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -77,6 +77,10 @@ class Sections:
         """Return the sections as shapely lines from left to right, less an origin."""
         left, right = self.ends
         return shapely.linestrings(np.stack((left - origin, right - origin), axis=1))
+
+    def moved(self, step: Floats) -> "Sections":
+        """Return the same sections each moved by a vector, (s, 2) float."""
+        return replace(self, foot=self.foot + step)
 
     def take(self, some: Ints) -> "Sections":
         """Return some of the sections."""

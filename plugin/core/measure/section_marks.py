@@ -96,7 +96,7 @@ class Stretches:
 
 
 def stretches_in(
-    sections: Sections, polygons: Sequence[shapely.Geometry], snap: float = 1e-4
+    sections: Sections, polygons: Sequence[shapely.Geometry], lines: Lines, snap: float = 1e-4
 ) -> Stretches:
     """Return which stretches of sections lie in which zones.
 
@@ -106,12 +106,15 @@ def stretches_in(
         The sections.
     polygons : (z,) shapely polygons
         The zones in plan.
+    lines : Lines
+        The lines of the sections. Zones often end where the line does: a section at an open end
+        looks just inside of it, or rounding would tell which zones it passes through.
     snap : float
         Stretches shorter than this do not count.
     """
     origin = sections.foot[0] if len(sections) else np.zeros(2)
     zones = shapely.transform(np.asarray(polygons, object), lambda xy: xy - origin)
-    shapes = sections.geometries(origin)
+    shapes = sections.moved(_inward(sections, lines, snap)).geometries(origin)
     section, zone = shapely.STRtree(zones).query(shapes, predicate="intersects")
     shared = shapely.intersection(shapes[section], zones[zone])
     pieces, row = shapely.get_parts(shared, return_index=True)
@@ -126,6 +129,16 @@ def stretches_in(
     kept = np.flatnonzero(stop - start > snap)
     kept = kept[np.lexsort((stop[kept], start[kept], section[kept]))]
     return Stretches(section[kept], zone[kept], start[kept], stop[kept])
+
+
+def _inward(sections: Sections, lines: Lines, snap: float) -> Floats:
+    """Return the move of each section that takes those at open ends off them, (s, 2) float."""
+    opens = ~lines.closed[sections.line]
+    begins = opens & (sections.distance <= snap)
+    ends = opens & (sections.distance >= lines.lengths[sections.line] - snap)
+    size: Floats = np.where(begins, 2.0 * snap, np.where(ends, -2.0 * snap, 0.0))
+    ahead: Floats = np.column_stack((-sections.right[:, 1], sections.right[:, 0]))
+    return size[:, None] * ahead
 
 
 @dataclass(frozen=True, eq=False)
