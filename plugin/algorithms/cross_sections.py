@@ -17,9 +17,7 @@ from ..core.units import METRE, parse_length, parse_station
 from ..documents.pdf_pages import A4, LETTER, write_pdf
 from ..documents.section_report import sections_report
 from ..documents.section_sheets import sheets
-from ..layers.arc_reading import read_arcs
 from ..layers.csv_writing import write_csv
-from ..layers.curve_runs import read_curves
 from ..layers.fields import fields
 from ..layers.section_profiles import profiler
 from ..layers.tables import usual_field
@@ -28,7 +26,7 @@ from .base import UndercourseAlgorithm
 from .line_inputs import read_named_lines
 from .parameters import about
 from .section_columns import AREA_COLUMNS, MARK_COLUMNS, SECTION_COLUMNS
-from .section_inputs import read_guides, read_named_zones, read_stack
+from .section_inputs import read_named_zones, read_stack
 from .section_parameters import add_parameters
 from .section_rows import Cut
 from .section_story import Story
@@ -152,11 +150,17 @@ class CrossSections(UndercourseAlgorithm):
             feedback,
             translate("CrossSections", "Lines"),
         )
+        self.arcs = self.sources.arcs
         self.stationing = read_stationing(
-            self, parameters, context, feedback, self.sources.table, self.sources.lines, unit
+            self,
+            parameters,
+            context,
+            feedback,
+            self.sources.table,
+            self.sources.lines,
+            unit,
+            self.arcs,
         )
-        curves = read_curves(source, self.sources.table)
-        self.arcs = read_arcs(curves, self.sources.lines, self.snap)
         left, right = self._widths(parameters, context, unit)
         self.strip = Strip(self.sources.lines, left, right, self.arcs, self.snap)
         self.sections = self._sections(parameters, context)
@@ -169,11 +173,20 @@ class CrossSections(UndercourseAlgorithm):
             (self.SURFACES, self.UPPER, self.LOWER),
         )
         more = self.crs, unit, context, feedback
-        self.guides = read_guides(
-            self.source(parameters, self.GUIDELINES, context),
-            self.text(parameters, self.GUIDE_NAME_FIELD, context),
-            *more,
-        )
+        guides = self.source(parameters, self.GUIDELINES, context)
+        self.guides = None
+        if guides is not None:
+            field = self.text(parameters, self.GUIDE_NAME_FIELD, context)
+            self.guides = read_named_lines(
+                guides,
+                (),
+                field or usual_field(guides, "name"),
+                unit,
+                context,
+                feedback,
+                translate("CrossSections", "Guidelines"),
+                self.crs,
+            )
         self.zones = read_named_zones(
             self.source(parameters, self.ZONES, context),
             self.text(parameters, self.ZONE_NAME_FIELD, context),
@@ -197,7 +210,7 @@ class CrossSections(UndercourseAlgorithm):
                 )
             )
         wanted = Wanted(interval, listed)
-        stakes = set_out(lines, self.stationing, wanted, np.zeros(1), self.snap)
+        stakes = set_out(lines, self.stationing, wanted, np.zeros(1), self.snap, self.arcs)
         kept = np.ones(len(stakes), bool)
         if not interval and len(listed):
             kept = (stakes.reason & int(Reason.LISTED)) > 0

@@ -37,7 +37,7 @@ def _crosses(cut: "Cut", s: int) -> tuple[str, str] | None:
 
 
 def _sharp(cut: "Cut", s: int) -> tuple[str, str] | None:
-    if cut.sections.square[s] >= LEAST_SQUARE:
+    if cut.sections.square[s] > LEAST_SQUARE:
         return None
     why = translate(
         "CrossSections",

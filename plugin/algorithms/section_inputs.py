@@ -1,4 +1,4 @@
-"""Surfaces, guidelines and zones as cross sections take them."""
+"""Surfaces and zones as cross sections take them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,11 +13,9 @@ from qgis.core import (
 )
 
 from ..core.errors import UndercourseError
-from ..core.lines.bundle import Lines
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..layers.crs import require_same_crs
-from ..layers.lines import read_lines
 from ..layers.polygons import read_polygons
 from ..layers.surfaces import Surface, read_surface
 from ..layers.tables import column_texts, usual_field
@@ -117,42 +115,6 @@ def _distinct(names: Sequence[str]) -> list[str]:
 
 
 @dataclass(frozen=True)
-class Guides:
-    """Lines that are marked where sections cross them, and what they are called."""
-
-    lines: Lines
-    names: list[str]
-
-
-def read_guides(
-    source: QgsProcessingFeatureSource | None,
-    field: str,
-    crs: QgsCoordinateReferenceSystem,
-    unit: LinearUnit,
-    context: QgsProcessingContext,
-    feedback: QgsProcessingFeedback,
-) -> Guides | None:
-    """Read guidelines in the CRS of the job; None where there are none."""
-    if source is None:
-        return None
-    name = field or usual_field(source, "name")
-    chord = 1e-4 / unit.metres
-    table = read_lines(
-        source,
-        [name] if name else [],
-        crs=crs,
-        context=context,
-        feedback=feedback,
-        chord=chord,
-        name=translate("CrossSections", "Guidelines"),
-    )
-    if not len(table):
-        return None
-    names = _names(table.columns.get(name), table.ids, translate("CrossSections", "line {id}"))
-    return Guides(Lines.from_arrays(table.coordinates, chord), names)
-
-
-@dataclass(frozen=True)
 class NamedZones:
     """Zones, and what they are called."""
 
@@ -183,11 +145,7 @@ def read_named_zones(
     )
     if not len(table):
         return None
-    names = _names(table.columns.get(name), table.ids, translate("CrossSections", "zone {id}"))
+    given = column_texts(table.columns[name]) if name else [""] * len(table)
+    other = translate("CrossSections", "zone {id}")
+    names = [text or other.format(id=one) for text, one in zip(given, table.ids, strict=True)]
     return NamedZones(table.polygons, names)
-
-
-def _names(column: list[Any] | None, ids: np.ndarray, other: str) -> list[str]:
-    """Return the names in a column, and a name made of the feature id where there is none."""
-    given = column_texts(column) if column is not None else [""] * len(ids)
-    return [name or other.format(id=one) for name, one in zip(given, ids, strict=True)]

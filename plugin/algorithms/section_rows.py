@@ -22,7 +22,7 @@ from ..layers.csv_writing import with_units
 from ..layers.lines import multiline_geometry, point_geometry
 from .line_inputs import NamedLines
 from .section_flags import flag_of
-from .section_inputs import Guides, NamedZones
+from .section_inputs import NamedZones
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class Cut:
     upper: int | None
     lower: int | None
     quantities: Quantities | None
-    guides: Guides | None
+    guides: NamedLines | None
     crossings: Crossings | None
     zones: NamedZones | None
     stretches: Stretches | None

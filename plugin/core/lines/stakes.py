@@ -136,7 +136,7 @@ def set_out(
     count = len(offsets)
     line, distance, reason = (np.repeat(a, count) for a in (line, distance, reason))
     offset = np.tile(offsets, len(line) // max(count, 1))
-    foot, outward = _foot(lines, line, distance, snap, arcs or Arcs.none(lines))
+    foot, outward = foot_and_right(lines, line, distance, snap, arcs or Arcs.none(lines))
     xy = foot + offset[:, None] * outward
     away = shapely.distance(shapely.points(xy), lines.geometries[line])
     clear = away >= np.abs(offset) * (1.0 - NEARER) - snap
@@ -237,10 +237,29 @@ def _merged(
     return line[first], place, total
 
 
-def _foot(
+def foot_and_right(
     lines: Lines, line: np.ndarray, distance: np.ndarray, snap: float, arcs: Arcs
 ) -> tuple[np.ndarray, np.ndarray]:
-    """Return each place on the line, and the vector to the right as long as one offset reaches."""
+    """Return places on lines, and how far to the right of each an offset of 1 reaches.
+
+    Parameters
+    ----------
+    lines
+        The lines.
+    line, distance
+        Line of each place, and its distance along the chords, (p,) int and float.
+    snap
+        A place nearer than this to a vertex is at it.
+    arcs
+        The arcs of the lines.
+
+    Returns
+    -------
+    foot : (p, 2) float
+        The place; on the arc, not on its chord.
+    right : (p, 2) float
+        Square to the line; at a corner on the bisector and longer than 1, up to `CORNER`.
+    """
     segment, along = locate(lines, line, distance)
     foot = point_at(lines, line, distance)
     normal = right_normals(lines.segment_directions[segment])

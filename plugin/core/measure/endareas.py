@@ -19,6 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from ..lines.arcs import Arcs
 from ..lines.bundle import Lines
+from ..lines.stationing import Stationing
 from .section_lines import Sections, sections_at
 
 Floats = NDArray[np.float64]
@@ -61,7 +62,7 @@ class Spans:
     first, last : (n,) int
         Sections at either end.
     length : (n,) float
-        Distance between them along the line.
+        Distance between them along the line and its arcs.
     middle : Sections
         A section half way along each.
     """
@@ -94,9 +95,11 @@ def spans_of(
         As they were given to `sections_at`.
     """
     first = np.flatnonzero(sections.line[1:] == sections.line[:-1])
-    length = sections.distance[first + 1] - sections.distance[first]
-    at = sections.distance[first] + length / 2.0
-    middle = sections_at(lines, sections.line[first], at, left, right, arcs, snap)
+    line, distance = sections.line[first], sections.distance
+    along = Stationing.of(lines, 0.0, arcs)
+    length = along.station(line, distance[first + 1]) - along.station(line, distance[first])
+    at = (distance[first] + distance[first + 1]) / 2.0
+    middle = sections_at(lines, line, at, left, right, arcs, snap)
     return Spans(first, first + 1, length, middle)
 
 

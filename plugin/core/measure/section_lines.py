@@ -15,15 +15,13 @@ from numpy.typing import NDArray
 
 from ..lines.arcs import Arcs
 from ..lines.bundle import Lines
-from ..lines.corners import turns
-from ..lines.direction import right_normals
-from ..lines.stations import locate, point_at
+from ..lines.stakes import CORNER, foot_and_right
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-LEAST_SQUARE = 0.5
-"""At a turn sharper than twice its angle (120 degrees) the section reaches no farther."""
+LEAST_SQUARE = (1.0 + 1e-9) / CORNER
+"""At a turn as sharp as this, or sharper (120 degrees), a section reaches no farther."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,56 +117,19 @@ def sections_at(
     snap : float
         A place nearer than this to a vertex is at it.
     """
-    segment, along = locate(lines, line, distance)
-    foot = point_at(lines, line, distance)
-    normal = right_normals(lines.segment_directions[segment])
-    begin, end = _tangents(lines, arcs)
-    if arcs is not None and len(arcs):
-        on_arc = np.flatnonzero(arcs.of_segment[segment] >= 0)
-        arc = arcs.of_segment[segment[on_arc]]
-        towards = arcs.sense[arc][:, None] * (arcs.centre[arc] - foot[on_arc])
-        normal[on_arc] = _unit(towards)
-        out = (arcs.sense[arc] * arcs.radius[arc])[:, None] * normal[on_arc]
-        foot[on_arc] = arcs.centre[arc] - out
-    near_end = lines.segment_lengths[segment] - along <= snap
-    vertex = lines.segments[segment] + near_end
-    into, out = turns(lines, begin, end)
-    pair = right_normals(into[vertex]) + right_normals(out[vertex])
-    half = np.hypot(pair[:, 0], pair[:, 1]) / 2.0
-    # Where a line turns back on itself there is no bisector.
-    at = (near_end | (along <= snap)) & (half > 1e-6)
-    foot[at] = lines.xy[vertex[at]]
-    normal[at] = pair[at] / (2.0 * half[at, None])
-    square = np.where(at, np.minimum(half, 1.0), 1.0)
+    foot, right_of = foot_and_right(lines, line, distance, snap, arcs or Arcs.none(lines))
+    reach = np.hypot(right_of[:, 0], right_of[:, 1])
+    square = 1.0 / reach
     square[square > 1.0 - 1e-12] = 1.0
-    reach = 1.0 / np.maximum(square, LEAST_SQUARE)
     return Sections(
         np.asarray(line, np.int64),
         np.asarray(distance, float),
         foot,
-        normal,
-        left * reach,
-        right * reach,
+        right_of / reach[:, None],
+        left / square,
+        right / square,
         square,
     )
-
-
-def _tangents(lines: Lines, arcs: Arcs | None) -> tuple[Floats, Floats]:
-    """Return the directions at the start and at the end of each segment, (s, 2) float each."""
-    begin, end = lines.segment_directions, lines.segment_directions
-    if arcs is None or not len(arcs):
-        return begin, end
-    begin, end = begin.copy(), end.copy()
-    chord = np.flatnonzero(arcs.of_segment >= 0)
-    arc = arcs.of_segment[chord]
-    for direction, vertex in ((begin, lines.segments[chord]), (end, lines.segments[chord] + 1)):
-        radial = _unit(lines.xy[vertex] - arcs.centre[arc])
-        direction[chord] = arcs.sense[arc][:, None] * right_normals(radial)
-    return begin, end
-
-
-def _unit(vectors: Floats) -> Floats:
-    return vectors / np.hypot(vectors[:, 0], vectors[:, 1])[:, None]
 
 
 @dataclass(frozen=True, eq=False)

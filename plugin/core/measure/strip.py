@@ -53,15 +53,17 @@ def strips(
         row = sections_at(
             lines, np.full(int(fresh.sum()), k), places[fresh], left, right, arcs, snap
         )
-        found[int(k)] = _swept(row)
+        found[int(k)] = _swept(row, snap)
     return found
 
 
-def _swept(row: Sections) -> shapely.Geometry:
+def _swept(row: Sections, snap: float) -> shapely.Geometry:
     """Return the union of the quadrilaterals between neighbouring sections."""
     a, b = row.ends
     origin = row.foot[0]
     a, b = a - origin, b - origin
+    if np.hypot(*(row.foot[-1] - row.foot[0])) <= snap:
+        a[-1], b[-1] = a[0], b[0]  # a ring closes without a hairline
     rings = np.stack((a[:-1], b[:-1], b[1:], a[1:]), axis=1)
     quads = shapely.polygons(shapely.linearrings(rings))
     quads = shapely.make_valid(quads, method="structure", keep_collapsed=False)
