@@ -2975,6 +2975,453 @@
     </message>
 </context>
 <context>
+    <name>CrossSections</name>
+    <message>
+        <source>, heights in {unit}</source>
+        <translation>, hauteurs en {unit}</translation>
+    </message>
+    <message>
+        <source>A section is flagged where it crosses another one on the inside of a bend within its width (volumes by end areas count ground twice there), where the line turns sharply, and where a surface is missing.</source>
+        <translation>Un profil est signalé là où il en croise un autre à l&apos;intérieur d&apos;une courbe dans sa largeur (les volumes par aires extrêmes y comptent le terrain deux fois), là où la ligne tourne brusquement, et là où une surface manque.</translation>
+    </message>
+    <message>
+        <source>A4</source>
+        <translation>A4</translation>
+    </message>
+    <message>
+        <source>Along a TIN a profile bends exactly where the section crosses an edge. Areas are split exactly where two profiles cross, and count only where both surfaces are.</source>
+        <translation>Sur un TIN, le profil change de pente exactement là où il croise une arête. Les aires sont coupées exactement là où deux profils se croisent, et ne comptent que là où les deux surfaces existent.</translation>
+    </message>
+    <message>
+        <source>Along a raster a profile has a height wherever the section crosses a row or a column of pixel centres, and at its ends, interpolated between the centres, and runs straight from one to the next.</source>
+        <translation>Sur un raster, le profil a une hauteur partout où il croise une ligne ou une colonne de centres de pixels, et à ses extrémités, interpolée entre les centres, et va tout droit de l&apos;une à la suivante.</translation>
+    </message>
+    <message>
+        <source>Areas</source>
+        <translation>Aires</translation>
+    </message>
+    <message>
+        <source>Areas of sections</source>
+        <translation>Aires des profils</translation>
+    </message>
+    <message>
+        <source>Areas: lower surface</source>
+        <translation>Aires : surface inférieure</translation>
+    </message>
+    <message>
+        <source>Areas: upper surface</source>
+        <translation>Aires : surface supérieure</translation>
+    </message>
+    <message>
+        <source>Average end areas</source>
+        <translation>Moyenne des aires extrêmes</translation>
+    </message>
+    <message>
+        <source>Average end areas: distance along the line times the mean of the areas at both ends. Prismoidal formula: distance times (first area + 4 times the area of a true section half way + last area) / 6.</source>
+        <translation>Moyenne des aires extrêmes : distance le long de la ligne fois la moyenne des aires aux deux bouts. Formule prismoïdale : distance fois (première aire + 4 fois l&apos;aire d&apos;un vrai profil à mi-chemin + dernière aire) / 6.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Cross sections</source>
+        <translation>Profils en travers</translation>
+    </message>
+    <message>
+        <source>Crosses the section at {station}, {offset} to the {side}, on the inside of a bend: the ground beyond belongs to both, and volumes by end areas count it twice.</source>
+        <translation>Croise le profil à {station}, à {offset} {side}, à l&apos;intérieur d&apos;une courbe : le terrain au-delà appartient aux deux, et les volumes par aires extrêmes le comptent deux fois.</translation>
+    </message>
+    <message>
+        <source>Cut</source>
+        <translation>Déblai</translation>
+    </message>
+    <message>
+        <source>Cut and fill</source>
+        <translation>Déblai et remblai</translation>
+    </message>
+    <message>
+        <source>Cut by average end areas (cubic plan units)</source>
+        <translation>Déblai par moyenne des aires extrêmes (unités planes cubes)</translation>
+    </message>
+    <message>
+        <source>Cut by the prismoidal formula</source>
+        <translation>Déblai par la formule prismoïdale</translation>
+    </message>
+    <message>
+        <source>Cut is where the upper surface (usually the ground) lies above the lower one (usually the design), fill where it lies below. Areas count only where both surfaces are, and are split exactly where they cross.</source>
+        <translation>Le déblai est là où la surface supérieure (d&apos;ordinaire le terrain) est au-dessus de l&apos;inférieure (d&apos;ordinaire le projet), le remblai là où elle est au-dessous. Les aires ne comptent que là où les deux surfaces existent, et sont coupées exactement là où elles se croisent.</translation>
+    </message>
+    <message>
+        <source>Cut is {cut} where “{upper}” lies above “{lower}”; fill is {fill} where it lies below ({how}, between the first and the last section).</source>
+        <translation>Le déblai est de {cut} là où « {upper} » est au-dessus de « {lower} » ; le remblai est de {fill} là où elle est au-dessous ({how}, entre le premier et le dernier profil).</translation>
+    </message>
+    <message>
+        <source>Cuts sections across lines through any number of surfaces: profiles, plots, areas of cut and fill, and volumes by end areas, by the prismoidal formula and exactly.</source>
+        <translation>Coupe des profils en travers de lignes à travers autant de surfaces que voulu : profils, dessins, aires de déblai et de remblai, et volumes par aires extrêmes, par la formule prismoïdale et exactement.</translation>
+    </message>
+    <message>
+        <source>Every point of every section: station, offset (+ right, - left), place, and the height of each surface. Where a surface jumps there are two rows for one offset.</source>
+        <translation>Chaque point de chaque profil : abscisse, décalage (+ à droite, - à gauche), position, et hauteur de chaque surface. Là où une surface saute, il y a deux lignes pour un décalage.</translation>
+    </message>
+    <message>
+        <source>Exact cut (TINs only)</source>
+        <translation>Déblai exact (TIN seulement)</translation>
+    </message>
+    <message>
+        <source>Exact fill (TINs only)</source>
+        <translation>Remblai exact (TIN seulement)</translation>
+    </message>
+    <message>
+        <source>Exact, between the surfaces</source>
+        <translation>Exact, entre les surfaces</translation>
+    </message>
+    <message>
+        <source>Field with names of guidelines</source>
+        <translation>Champ des noms de lignes guides</translation>
+    </message>
+    <message>
+        <source>Field with names of lines</source>
+        <translation>Champ des noms de lignes</translation>
+    </message>
+    <message>
+        <source>Field with names of zones</source>
+        <translation>Champ des noms de zones</translation>
+    </message>
+    <message>
+        <source>Fill</source>
+        <translation>Remblai</translation>
+    </message>
+    <message>
+        <source>Fill by average end areas (cubic plan units)</source>
+        <translation>Remblai par moyenne des aires extrêmes (unités planes cubes)</translation>
+    </message>
+    <message>
+        <source>Fill by the prismoidal formula</source>
+        <translation>Remblai par la formule prismoïdale</translation>
+    </message>
+    <message>
+        <source>Guidelines</source>
+        <translation>Lignes guides</translation>
+    </message>
+    <message>
+        <source>How far sections reach from the line, to the left and to the right.</source>
+        <translation>Jusqu&apos;où les profils s&apos;étendent depuis la ligne, à gauche et à droite.</translation>
+    </message>
+    <message>
+        <source>How many times larger heights are drawn than widths; 1 draws to one scale. Data are never exaggerated.</source>
+        <translation>Combien de fois les hauteurs sont dessinées plus grandes que les largeurs ; 1 dessine à une seule échelle. Les données ne sont jamais exagérées.</translation>
+    </message>
+    <message>
+        <source>Interval</source>
+        <translation>Intervalle</translation>
+    </message>
+    <message>
+        <source>Letter</source>
+        <translation>Letter</translation>
+    </message>
+    <message>
+        <source>Letter for jobs in feet, A4 for others</source>
+        <translation>Letter pour les travaux en pieds, A4 pour les autres</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines that are marked where sections cross them, with name, offset and height.</source>
+        <translation>Lignes marquées là où les profils les croisent, avec nom, décalage et hauteur.</translation>
+    </message>
+    <message>
+        <source>Lines to cut sections across, in a projected CRS: an alignment, a centreline. Sections look from the first to the last vertex; true arcs are kept.</source>
+        <translation>Lignes en travers desquelles couper, dans un SCR projeté : un axe, une ligne centrale. Les profils regardent du premier au dernier sommet ; les vrais arcs sont gardés.</translation>
+    </message>
+    <message>
+        <source>Lines with heights, left to right, one for each section and surface, with the fields: number, source_id, line, station (text), station_value, surface, title; offset_left, offset_right (where the surface begins and ends, + right, - left), height_min, height_max, height_on_line, gaps; left_east, left_north, right_east, right_north (the whole section), bearing (the way it looks); flag, why. An atlas of a print layout steps through them.</source>
+        <translation>Lignes avec hauteurs, de gauche à droite, une par profil et par surface, avec les champs : number, source_id, line, station (texte), station_value, surface, title ; offset_left, offset_right (où la surface commence et finit, + à droite, - à gauche), height_min, height_max, height_on_line, gaps ; left_east, left_north, right_east, right_north (le profil entier), bearing (vers où il regarde) ; flag, why. Un atlas de mise en page les parcourt.</translation>
+    </message>
+    <message>
+        <source>Listed stations</source>
+        <translation>Abscisses indiquées</translation>
+    </message>
+    <message>
+        <source>Marks</source>
+        <translation>Repères</translation>
+    </message>
+    <message>
+        <source>Marks on sections</source>
+        <translation>Repères sur les profils</translation>
+    </message>
+    <message>
+        <source>Mesh layers, polygon layers with heights (triangles or planar faces) and rasters, in the CRS of the lines. TINs are exact at every edge that a section crosses. Rasters have a height wherever a section crosses a row or a column of pixel centres and at its ends, interpolated between the centres, and run straight from one to the next. The order is that of the plots.</source>
+        <translation>Couches de maillage, couches de polygones avec hauteurs (triangles ou faces planes) et rasters, dans le SCR des lignes. Les TIN sont exacts à chaque arête croisée par un profil. Les rasters ont une hauteur partout où un profil croise une ligne ou une colonne de centres de pixels et à ses extrémités, interpolée entre les centres, et vont tout droit de l&apos;une à la suivante. L&apos;ordre est celui des dessins.</translation>
+    </message>
+    <message>
+        <source>Not on this section: {names}.</source>
+        <translation>Absent de ce profil : {names}.</translation>
+    </message>
+    <message>
+        <source>Number of flagged sections</source>
+        <translation>Nombre de profils signalés</translation>
+    </message>
+    <message>
+        <source>Number of sections</source>
+        <translation>Nombre de profils</translation>
+    </message>
+    <message>
+        <source>One of the two surfaces is missing over {width} in between: the areas are without it.</source>
+        <translation>L&apos;une des deux surfaces manque sur {width} entre les bords : les aires sont sans cette partie.</translation>
+    </message>
+    <message>
+        <source>Page with the volumes by each method and why they differ, areas by station, and some of the sections.</source>
+        <translation>Page avec les volumes par chaque méthode et pourquoi ils diffèrent, les aires par abscisse, et quelques-uns des profils.</translation>
+    </message>
+    <message>
+        <source>Paper</source>
+        <translation>Papier</translation>
+    </message>
+    <message>
+        <source>Plots</source>
+        <translation>Dessins</translation>
+    </message>
+    <message>
+        <source>Points where sections cross guidelines and borders of zones, with the fields: number, line, station, station_value, kind (guideline, zone_border), name, signed_offset (+ right, - left), side, height (of the guideline, else of the first surface there), surface, height_surface, difference (guideline less surface).</source>
+        <translation>Points où les profils croisent les lignes guides et les limites de zones, avec les champs : number, line, station, station_value, kind (guideline, zone_border), name, signed_offset (+ à droite, - à gauche), side, height (de la ligne guide, sinon de la première surface présente), surface, height_surface, difference (ligne guide moins surface).</translation>
+    </message>
+    <message>
+        <source>Polygons whose borders are marked where sections cross them; plots name the zones between.</source>
+        <translation>Polygones dont les limites sont marquées là où les profils les croisent ; les dessins nomment les zones entre elles.</translation>
+    </message>
+    <message>
+        <source>Prismoidal formula</source>
+        <translation>Formule prismoïdale</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Sections</source>
+        <translation>Profils</translation>
+    </message>
+    <message>
+        <source>Sections are square to the line, radial on its true arcs, and at a vertex on the bisector, where they reach as far as the strip beside both legs does; areas there count times the cosine of half the turn in volumes.</source>
+        <translation>Les profils sont perpendiculaires à la ligne, radiaux sur ses vrais arcs, et à un sommet sur la bissectrice, où ils vont aussi loin que la bande le long des deux côtés ; dans les volumes, les aires y comptent fois le cosinus de la moitié de l&apos;angle.</translation>
+    </message>
+    <message>
+        <source>Sections drawn to a stated scale, several on a page, with a grid, offsets and elevations.</source>
+        <translation>Profils dessinés à une échelle indiquée, plusieurs par page, avec grille, décalages et altitudes.</translation>
+    </message>
+    <message>
+        <source>Sections stand at the stations that are multiples of this, and at both ends. 0 or blank: at the ends, or at listed stations alone where there are any.</source>
+        <translation>Les profils sont aux abscisses multiples de cette valeur, et aux deux bouts. 0 ou vide : aux bouts, ou aux seules abscisses indiquées s&apos;il y en a.</translation>
+    </message>
+    <message>
+        <source>Sections stand square to the line, radial on true arcs, and on the bisector at a vertex, and look from its first to its last vertex. Offsets are + to the right and - to the left. Profiles of TINs are exact at every edge that a section crosses.</source>
+        <translation>Les profils sont perpendiculaires à la ligne, radiaux sur les vrais arcs, et sur la bissectrice à un sommet, et regardent du premier au dernier sommet. Les décalages sont + à droite et - à gauche. Les profils de TIN sont exacts à chaque arête croisée.</translation>
+    </message>
+    <message>
+        <source>Size of the pages of the plots.</source>
+        <translation>Format des pages de dessins.</translation>
+    </message>
+    <message>
+        <source>Stations that get a section wherever a line has them, such as 1+12.50, 2+00 in feet or 0+112.500 in metres.</source>
+        <translation>Abscisses qui reçoivent un profil partout où une ligne les a, comme 1+12.50, 2+00 en pieds ou 0+112.500 en mètres.</translation>
+    </message>
+    <message>
+        <source>Surfaces</source>
+        <translation>Surfaces</translation>
+    </message>
+    <message>
+        <source>Table of points</source>
+        <translation>Table des points</translation>
+    </message>
+    <message>
+        <source>Table with one row for each section: area and width of cut and of fill in plan units, width where both surfaces are there, largest cut and fill; volumes to the next section by average end areas and by the prismoidal formula (with a true section half way) in cubic plan units, and the sums so far in cubic yards and cubic metres; flag, why.</source>
+        <translation>Table d&apos;une ligne par profil : aire et largeur de déblai et de remblai en unités planes, largeur où les deux surfaces existent, plus grands déblai et remblai ; volumes jusqu&apos;au profil suivant par moyenne des aires extrêmes et par la formule prismoïdale (avec un vrai profil à mi-chemin) en unités planes cubes, et sommes jusqu&apos;ici en yards cubes et mètres cubes ; flag, why.</translation>
+    </message>
+    <message>
+        <source>The exact volume is that of every pair of faces over one another on the ground between the first and the last section of each line, as far to either side as the sections reach; ground counts once.</source>
+        <translation>Le volume exact est celui de chaque paire de faces superposées sur le terrain entre le premier et le dernier profil de chaque ligne, aussi loin de chaque côté que vont les profils ; le terrain compte une fois.</translation>
+    </message>
+    <message>
+        <source>The line turns sharply here: the section on the bisector says little about the ground beside either leg.</source>
+        <translation>La ligne tourne brusquement ici : le profil sur la bissectrice dit peu du terrain le long de chaque côté.</translation>
+    </message>
+    <message>
+        <source>The two surfaces do not lie over one another here, so that there is no area.</source>
+        <translation>Les deux surfaces ne se superposent pas ici : il n&apos;y a pas d&apos;aire.</translation>
+    </message>
+    <message>
+        <source>The upper and the lower surface are the same layer: choose two, or leave one of them blank.</source>
+        <translation>Les surfaces supérieure et inférieure sont la même couche : choisissez-en deux, ou laissez-en une vide.</translation>
+    </message>
+    <message>
+        <source>There is no exact volume to compare with, since it needs two TINs.</source>
+        <translation>Il n&apos;y a pas de volume exact à comparer : il faut deux TIN.</translation>
+    </message>
+    <message>
+        <source>Units</source>
+        <translation>Unités</translation>
+    </message>
+    <message>
+        <source>Usually the design. Left blank, the first of the surfaces that is not the upper one.</source>
+        <translation>D&apos;ordinaire le projet. Laissé vide, la première des surfaces qui n&apos;est pas la supérieure.</translation>
+    </message>
+    <message>
+        <source>Usually the ground. Cut is where it lies above the lower surface, fill where it lies below. Left blank, the first of the surfaces.</source>
+        <translation>D&apos;ordinaire le terrain. Le déblai est là où elle est au-dessus de la surface inférieure, le remblai là où elle est au-dessous. Laissé vide, la première des surfaces.</translation>
+    </message>
+    <message>
+        <source>Vertical exaggeration</source>
+        <translation>Exagération verticale</translation>
+    </message>
+    <message>
+        <source>Volumes are those in place: nothing is added for swell or taken off for shrinkage.</source>
+        <translation>Les volumes sont ceux en place : rien n&apos;est ajouté pour le foisonnement ni ôté pour le tassement.</translation>
+    </message>
+    <message>
+        <source>Volumes by average end areas and by the prismoidal formula stand beside the exact volume of the same strip of ground where both surfaces are TINs; the report says why they differ. Nothing is added for swell.</source>
+        <translation>Les volumes par moyenne des aires extrêmes et par la formule prismoïdale sont à côté du volume exact de la même bande de terrain si les deux surfaces sont des TIN ; le rapport dit pourquoi ils diffèrent. Rien n&apos;est ajouté pour le foisonnement.</translation>
+    </message>
+    <message>
+        <source>Where it differs from the one above. Left of the line, looking from its first to its last vertex; without a sign.</source>
+        <translation>Là où elle diffère de la précédente. À gauche de la ligne, en regardant du premier au dernier sommet ; sans signe.</translation>
+    </message>
+    <message>
+        <source>Where it differs from the one above. Right of the line, looking from its first to its last vertex; without a sign.</source>
+        <translation>Là où elle diffère de la précédente. À droite de la ligne, en regardant du premier au dernier sommet ; sans signe.</translation>
+    </message>
+    <message>
+        <source>Width</source>
+        <translation>Largeur</translation>
+    </message>
+    <message>
+        <source>Width to each side</source>
+        <translation>Largeur de chaque côté</translation>
+    </message>
+    <message>
+        <source>Width to the left</source>
+        <translation>Largeur à gauche</translation>
+    </message>
+    <message>
+        <source>Width to the right</source>
+        <translation>Largeur à droite</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>a section needs a width on one side at least.</source>
+        <translation>un profil a besoin d&apos;une largeur d&apos;un côté au moins.</translation>
+    </message>
+    <message>
+        <source>areas do not change in proportion to the distance from one section to the next; with a shorter interval the two come together.</source>
+        <translation>les aires ne changent pas en proportion de la distance d&apos;un profil au suivant ; avec un intervalle plus court les deux se rejoignent.</translation>
+    </message>
+    <message>
+        <source>by the prismoidal formula</source>
+        <translation>par la formule prismoïdale</translation>
+    </message>
+    <message>
+        <source>cross section,profile,station,end area,prismoidal,cut,fill,volume,earthwork,alignment,plot</source>
+        <translation>profil en travers,coupe,abscisse,aire extrême,prismoïdale,déblai,remblai,volume,terrassement,axe,dessin</translation>
+    </message>
+    <message>
+        <source>cut where “{upper}” lies above “{lower}”, fill where it lies below</source>
+        <translation>déblai là où « {upper} » est au-dessus de « {lower} », remblai là où elle est au-dessous</translation>
+    </message>
+    <message>
+        <source>cut {area}</source>
+        <translation>déblai {area}</translation>
+    </message>
+    <message>
+        <source>exact between the surfaces</source>
+        <translation>exact entre les surfaces</translation>
+    </message>
+    <message>
+        <source>fill {area}</source>
+        <translation>remblai {area}</translation>
+    </message>
+    <message>
+        <source>flagged, see the table</source>
+        <translation>signalé, voir la table</translation>
+    </message>
+    <message>
+        <source>it gives {count} sections, more than {most}: take a longer one.</source>
+        <translation>il donne {count} profils, plus de {most} : prenez-en un plus long.</translation>
+    </message>
+    <message>
+        <source>it must not be negative, write it without a sign.</source>
+        <translation>ne doit pas être négatif, écrivez-le sans signe.</translation>
+    </message>
+    <message>
+        <source>left</source>
+        <translation>à gauche</translation>
+    </message>
+    <message>
+        <source>no line has a station {station}.</source>
+        <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
+    </message>
+    <message>
+        <source>right</source>
+        <translation>à droite</translation>
+    </message>
+    <message>
+        <source>sections cross each other on the inside of bends, where they count ground twice, and outside of bends they leave ground out.</source>
+        <translation>les profils se croisent à l&apos;intérieur des courbes, où ils comptent le terrain deux fois, et à l&apos;extérieur ils en laissent de côté.</translation>
+    </message>
+    <message>
+        <source>the line bends, and end areas count the distance along it, though ground beside it goes a longer or a shorter way round.</source>
+        <translation>la ligne tourne, et les aires extrêmes comptent la distance le long d&apos;elle, alors que le terrain à côté fait un tour plus long ou plus court.</translation>
+    </message>
+    <message>
+        <source>zone {id}</source>
+        <translation>zone {id}</translation>
+    </message>
+    <message>
+        <source>{count} more sections are to be looked at.</source>
+        <translation>{count} autres profils sont à regarder.</translation>
+    </message>
+    <message>
+        <source>{count} sections are flagged: read their fields “flag” and “why”.</source>
+        <translation>{count} profils sont signalés : lisez leurs champs « flag » et « why ».</translation>
+    </message>
+    <message>
+        <source>{count} sections are to be looked at.</source>
+        <translation>{count} profils sont à regarder.</translation>
+    </message>
+    <message>
+        <source>{count} sections cross others on the inside of bends within their width: volumes by end areas count the ground there twice and are wrong by it.</source>
+        <translation>{count} profils en croisent d&apos;autres à l&apos;intérieur de courbes dans leur largeur : les volumes par aires extrêmes y comptent le terrain deux fois et sont faux d&apos;autant.</translation>
+    </message>
+    <message>
+        <source>{count} sections on one line; surfaces: {surfaces}.</source>
+        <translation>{count} profils sur une ligne ; surfaces : {surfaces}.</translation>
+    </message>
+    <message>
+        <source>{count} sections on {lines} lines; surfaces: {surfaces}.</source>
+        <translation>{count} profils sur {lines} lignes ; surfaces : {surfaces}.</translation>
+    </message>
+    <message>
+        <source>{left} left, {right} right</source>
+        <translation>{left} à gauche, {right} à droite</translation>
+    </message>
+    <message>
+        <source>{name}: average end areas and the exact volume agree.</source>
+        <translation>{name} : la moyenne des aires extrêmes et le volume exact concordent.</translation>
+    </message>
+    <message>
+        <source>{name}: average end areas give {volume} less than the exact volume</source>
+        <translation>{name} : la moyenne des aires extrêmes donne {volume} de moins que le volume exact</translation>
+    </message>
+    <message>
+        <source>{name}: average end areas give {volume} more than the exact volume</source>
+        <translation>{name} : la moyenne des aires extrêmes donne {volume} de plus que le volume exact</translation>
+    </message>
+</context>
+<context>
     <name>DepthRaster</name>
     <message>
         <source>A GeoTIFF with the grid, CRS, type and nodata value of the design. Its description and metadata say the convention and the unit.</source>
@@ -6019,6 +6466,157 @@
         <source>North is up. A cross marks the worst place of a verdict that fails or nearly does, with the number of the zone and the grade there.</source>
         <translation>Le nord est en haut. Une croix marque le pire endroit d&apos;un verdict non conforme ou de justesse conforme, avec le numéro de la zone et la pente à cet endroit.</translation>
     </message>
+    <message>
+        <source>Areas by station</source>
+        <translation>Aires par abscisse</translation>
+    </message>
+    <message>
+        <source>Cross sections</source>
+        <translation>Profils en travers</translation>
+    </message>
+    <message>
+        <source>Cut less fill, m³</source>
+        <translation>Déblai moins remblai, m³</translation>
+    </message>
+    <message>
+        <source>Cut less fill, yd³</source>
+        <translation>Déblai moins remblai, yd³</translation>
+    </message>
+    <message>
+        <source>Cut to the next, {unit}</source>
+        <translation>Déblai jusqu&apos;au suivant, {unit}</translation>
+    </message>
+    <message>
+        <source>Cut, m³</source>
+        <translation>Déblai, m³</translation>
+    </message>
+    <message>
+        <source>Cut, yd³</source>
+        <translation>Déblai, yd³</translation>
+    </message>
+    <message>
+        <source>Cut, {unit}</source>
+        <translation>Déblai, {unit}</translation>
+    </message>
+    <message>
+        <source>Elevation</source>
+        <translation>Altitude</translation>
+    </message>
+    <message>
+        <source>Fill to the next, {unit}</source>
+        <translation>Remblai jusqu&apos;au suivant, {unit}</translation>
+    </message>
+    <message>
+        <source>Fill, m³</source>
+        <translation>Remblai, m³</translation>
+    </message>
+    <message>
+        <source>Fill, yd³</source>
+        <translation>Remblai, yd³</translation>
+    </message>
+    <message>
+        <source>Fill, {unit}</source>
+        <translation>Remblai, {unit}</translation>
+    </message>
+    <message>
+        <source>Guidelines on the sections</source>
+        <translation>Lignes guides sur les profils</translation>
+    </message>
+    <message>
+        <source>Heights are drawn {times} times as large as widths. Sections look along the line, left of it on the left; the dash-dot line at 0 is the line. Cut is shaded ochre, fill violet.</source>
+        <translation>Les hauteurs sont dessinées {times} fois plus grandes que les largeurs. Les profils regardent le long de la ligne, sa gauche à gauche ; le trait mixte à 0 est la ligne. Le déblai est teinté d&apos;ocre, le remblai de violet.</translation>
+    </message>
+    <message>
+        <source>How sections are made</source>
+        <translation>Comment les profils sont faits</translation>
+    </message>
+    <message>
+        <source>Method</source>
+        <translation>Méthode</translation>
+    </message>
+    <message>
+        <source>Sections</source>
+        <translation>Profils</translation>
+    </message>
+    <message>
+        <source>Volumes</source>
+        <translation>Volumes</translation>
+    </message>
+    <message>
+        <source>Width with both, {unit}</source>
+        <translation>Largeur avec les deux, {unit}</translation>
+    </message>
+    <message>
+        <source>dash-dot violet line</source>
+        <translation>trait mixte violet</translation>
+    </message>
+    <message>
+        <source>dashed orange line</source>
+        <translation>tirets orange</translation>
+    </message>
+    <message>
+        <source>dotted teal line</source>
+        <translation>pointillé bleu-vert</translation>
+    </message>
+    <message>
+        <source>short brown dashes</source>
+        <translation>tirets courts bruns</translation>
+    </message>
+    <message>
+        <source>solid slate line</source>
+        <translation>trait plein ardoise</translation>
+    </message>
+    <message>
+        <source>thin ochre line</source>
+        <translation>trait fin ocre</translation>
+    </message>
+    <message>
+        <source>“{path}” cannot be written.</source>
+        <translation>« {path} » ne peut pas être écrit.</translation>
+    </message>
+</context>
+<context>
+    <name>SectionPlot</name>
+    <message>
+        <source> (1 in = {feet} ft)</source>
+        <translation> (1 in = {feet} ft)</translation>
+    </message>
+    <message>
+        <source>, heights 1:{ratio}</source>
+        <translation>, hauteurs 1:{ratio}</translation>
+    </message>
+    <message>
+        <source>, heights the same.</source>
+        <translation>, hauteurs de même.</translation>
+    </message>
+    <message>
+        <source>: drawn {times} times as high as wide.</source>
+        <translation> : dessinées {times} fois plus hautes que larges.</translation>
+    </message>
+    <message>
+        <source>Elev. ({unit})</source>
+        <translation>Alt. ({unit})</translation>
+    </message>
+    <message>
+        <source>Offset ({unit}): – left, + right</source>
+        <translation>Décalage ({unit}) : – à gauche, + à droite</translation>
+    </message>
+    <message>
+        <source>Page {number} of {count}</source>
+        <translation>Page {number} sur {count}</translation>
+    </message>
+    <message>
+        <source>Widths 1:{ratio}</source>
+        <translation>Largeurs 1:{ratio}</translation>
+    </message>
+    <message>
+        <source>cut</source>
+        <translation>déblai</translation>
+    </message>
+    <message>
+        <source>fill</source>
+        <translation>remblai</translation>
+    </message>
 </context>
 <context>
     <name>SlopeBreaks</name>
@@ -6882,6 +7480,18 @@
     <message>
         <source>Water</source>
         <translation>Eau</translation>
+    </message>
+    <message>
+        <source>Border of a zone</source>
+        <translation>Limite d&apos;une zone</translation>
+    </message>
+    <message>
+        <source>Guideline</source>
+        <translation>Ligne guide</translation>
+    </message>
+    <message>
+        <source>Section</source>
+        <translation>Profil</translation>
     </message>
 </context>
 <context>
