@@ -4739,7 +4739,7 @@
     </message>
     <message>
         <source>Beside a true arc of a line (circular strings, compound curves) lies a true arc about the same centre, and the result holds curves. As chords: dense vertices within 0.1 mm of it. Heights from the surface and tapers always give chords. Stations run along the arcs themselves.</source>
-        <translation>Le long d&apos;un arc vrai d&apos;une ligne (arcs de cercle, courbes composées) court un arc vrai de même centre, et le résultat contient des courbes. En cordes : des sommets denses à 0,1 mm près. Les hauteurs de la surface et les raccords progressifs donnent toujours des cordes. Les abscisses suivent les arcs eux-mêmes.</translation>
+        <translation>Le long d&apos;un arc vrai d&apos;une ligne (arcs de cercle, courbes composées) court un arc vrai de même centre, et le résultat contient des courbes. En cordes : des sommets denses à 0,1 mm près. Les hauteurs de la surface et les décalages progressifs donnent toujours des cordes. Les abscisses suivent les arcs eux-mêmes.</translation>
     </message>
     <message>
         <source>Number of stretches beside arcs that stay chords</source>
