@@ -109,3 +109,13 @@ def test_lines_without_arcs_have_none():
     none = Arcs.none(lines)
     assert len(none) == 0 and not none.ends(lines).any()
     assert Stationing.of(lines, 3.0, none).station(0, 4.0) == 7.0
+
+
+@pytest.mark.parametrize("shift", [0.0, 6e6])
+def test_points_on_a_dense_curve_have_one_station(shift):
+    t = np.linspace(0.0, 1.0, 200)
+    lines = Lines.from_arrays([np.column_stack((100 * t, 20 * t**3)) + shift])
+    middle = (lines.xy[:-1] + lines.xy[1:]) / 2.0
+    beside = middle + 4.0 * np.column_stack((-np.diff(lines.xy[:, 1]), np.diff(lines.xy[:, 0])))
+    for points in (middle, lines.xy[1:-1], beside):
+        assert np.isnan(feet_of_points(lines, points).other).all()

@@ -16,6 +16,9 @@ from .stations import elevation_at, locate, point_at
 
 TIE = 0.02
 """Another foot that is no farther than this share more is about as near."""
+ALIKE = 2e-3
+"""Feet nearer to each other than this share of the offset give the same station to anyone: beside
+a dense curve the perpendiculars of neighbouring chords do."""
 
 
 @dataclass(frozen=True)
@@ -192,7 +195,7 @@ def _other_feet(
     gap = np.abs(at - station[pair])
     length = lines.lengths[line[pair]]
     gap = np.where(lines.closed[line[pair]], np.minimum(gap, length - gap), gap)
-    another = gap > 1e-6 * np.maximum(away[pair], 1e-9)
+    another = gap > np.maximum(ALIKE * away[pair], 1e-5)
     arc, nearest = of_segment[segment[inside]], of_segment[locate(lines, line, station)[0]][pair]
     another &= (arc < 0) | (arc != nearest) | (gap > away[pair])
     other = np.full(len(line), np.nan)
