@@ -99,11 +99,17 @@ def main():
         own = fresh()
         prove(own, parallels(own, OFFSET), thorough=thorough)
 
+    def product():
+        own = fresh()
+        lay(Requests(own, every, distance, [Rule.RIGHT] * len(own)), Basis())
+
+    every, distance = np.arange(len(lines)), np.full(len(lines), OFFSET)
     rows = [
         ("shapely offset_curve + heights by projection", reference),
         ("parallels with heights and stations", timed(lambda: parallels(fresh(), OFFSET))),
         ("the same, distance and side proved in closed form", timed(lambda: proved(False))),
         ("the same, distance measured by GEOS as well", timed(lambda: proved(True))),
+        ("guidelines as they are laid, from rule to proof", timed(product)),
     ]
     if "--host" in sys.argv:
         app, offset = with_host(lines)

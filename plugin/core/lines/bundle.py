@@ -92,16 +92,23 @@ class Lines:
         """Line of each segment, (s,) int."""
         return self.owner[self.segments]
 
+    @property
+    def _steps(self) -> np.ndarray:
+        """Vector from the first to the second vertex of each segment, (s, 2) float."""
+        inner = np.ones(max(len(self.xy) - 1, 0), bool)
+        inner[self.first[1:-1] - 1] = False  # from the end of a line to the start of the next
+        return np.diff(self.xy, axis=0)[inner]
+
     @cached_property
     def segment_lengths(self) -> np.ndarray:
         """Plan length of each segment, (s,) float."""
-        step = self.xy[self.segments + 1] - self.xy[self.segments]
+        step = self._steps
         return np.hypot(step[:, 0], step[:, 1])
 
     @cached_property
     def segment_directions(self) -> np.ndarray:
         """Unit vector from the first to the second vertex of each segment, (s, 2) float."""
-        step = self.xy[self.segments + 1] - self.xy[self.segments]
+        step = self._steps
         return step / self.segment_lengths[:, None]
 
     @cached_property
@@ -148,8 +155,21 @@ class Lines:
         which = np.asarray(which, np.int64)
         if np.array_equal(which, np.arange(len(self))):
             return self  # with all that is known of the lines already
+        if len(which) and np.array_equal(which, np.arange(which[0], which[0] + len(which))):
+            return self._stretch(int(which[0]), int(which[-1]) + 1)
         index, first = ragged(self.first[which], self.counts[which])
         return Lines(self.xy[index], self.z[index], first, self.closed[which])
+
+    def _stretch(self, begin: int, end: int) -> "Lines":
+        """Return lines that follow each other, with what is known of their segments already."""
+        rows = slice(self.first[begin], self.first[end])
+        first = self.first[begin : end + 1] - self.first[begin]
+        part = Lines(self.xy[rows], self.z[rows], first, self.closed[begin:end])
+        segments = slice(self.first_segment[begin], self.first_segment[end])
+        for name in ("segment_lengths", "segment_directions"):
+            if name in self.__dict__:
+                part.__dict__[name] = self.__dict__[name][segments]
+        return part
 
     def reversed(self) -> "Lines":
         """Return the same lines drawn the other way."""
