@@ -160,7 +160,12 @@ def draw(
             f'fill="none" stroke="{palette.SLATE}" stroke-width="1.6"/>'
         )
     words += _numbers(plan, window, seen)
-    marks = [north_arrow(WIDTH - 16.0), scale_bar(scale, plan.unit, height - 8.0)]
+    marks = [
+        f'<rect x="2" y="{height - 22:.1f}" width="132" height="20" fill="#fff" opacity=".8"/>',
+        f'<rect x="{WIDTH - 28:.0f}" y="2" width="24" height="44" fill="#fff" opacity=".8"/>',
+        north_arrow(WIDTH - 16.0),
+        scale_bar(scale, plan.unit, height - 8.0),
+    ]
     return "".join([*parts, *words, *marks, _legend(plan, height), "</svg>"])
 
 
