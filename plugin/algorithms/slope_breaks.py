@@ -7,6 +7,7 @@ from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
 from ..core.breaks import BreakLines, Found, Kind, Measure, Patches, Search, find_breaks
 from ..core.breaks.patches import grow
+from ..core.breaks.walls import Walls, walls
 from ..core.text import translate
 from ..core.units import METRE, parse_length
 from ..layers.fields import fields
@@ -68,6 +69,10 @@ class SlopeBreaks(UndercourseAlgorithm):
             translate(
                 "SlopeBreaks",
                 "Kinds: a ridge falls away on both sides (a crown), a valley rises on both sides (a flowline), a top of slope falls away on one side only, a toe of slope rises on one side only. A side within 0.1 % of level neither rises nor falls, so the rim of a level platform is a top and the rim of a level floor a toe.",
+            ),
+            translate(
+                "SlopeBreaks",
+                "A face steeper than 1000 % (a wall, a curb face, a step of a depth surface) has a line along its foot and one along its top, each of which names the other and the height between them. Both are flagged, because their grade towards the wall says little.",
             ),
             translate(
                 "SlopeBreaks",
@@ -153,6 +158,7 @@ class SlopeBreaks(UndercourseAlgorithm):
         if patches is None and (page or not self.is_blank(parameters, self.PATCHES)):
             patches = grow(self.design.data, search.least, 0.0, search.z_scale)
         comparison = self._compared(lines, parameters, context)
+        bounds = walls(lines, search.z_scale)
         results = figures(lines)
         if comparison is not None:
             results |= comparison.figures()
@@ -163,10 +169,18 @@ class SlopeBreaks(UndercourseAlgorithm):
         if comparison is not None:
             feedback.pushInfo(comparison.sentence(self.job.plan))
         told = Run(
-            self.design, self.job, search, found, patches, results, comparison, self.known_name
+            self.design,
+            self.job,
+            search,
+            found,
+            bounds,
+            patches,
+            results,
+            comparison,
+            self.known_name,
         )
         report = report_of(told) if page else None
-        results |= self._written(found, patches, comparison, parameters, context, feedback)
+        results |= self._written(found, bounds, patches, comparison, parameters, context, feedback)
         if report is not None and page:
             report.write(page)
             results[self.HTML] = page
@@ -202,6 +216,7 @@ class SlopeBreaks(UndercourseAlgorithm):
     def _written(
         self,
         found: Found,
+        bounds: Walls,
         patches: Patches | None,
         comparison: Comparison | None,
         parameters: dict[str, Any],
@@ -214,7 +229,7 @@ class SlopeBreaks(UndercourseAlgorithm):
         lines, crs = found.lines, self.design.crs
         columns = fields(*COLUMNS)
         sink = self.sink(parameters, self.BREAKS, context, columns, Qgis.WkbType.LineStringZ, crs)
-        made = rows(lines, self.job.plan, shares)
+        made = rows(lines, bounds, self.job, shares)
         with sink:
             sink.add_many(made, len(lines), self.progress(feedback, 0.7, 0.95))
         self.named_output(context, sink.id, translate("SlopeBreaks", "Slope breaks"), style_breaks)

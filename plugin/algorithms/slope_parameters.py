@@ -181,7 +181,7 @@ def _results(to: "SlopeBreaks") -> None:
         ),
         translate(
             "SlopeBreaks",
-            "Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.",
+            "Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); wall_pair and wall_height (beside a near-vertical face, at its foot or top: number of the line at its other end, and its mean height); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.",
         ),
     )
     to.add(

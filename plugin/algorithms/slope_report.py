@@ -9,6 +9,7 @@ import shapely
 
 from ..core.breaks import BREAK_KINDS, KINDS, BreakLines, Found, Kind, Measure, Patches, Search
 from ..core.breaks.outlines import outlines
+from ..core.breaks.walls import Walls
 from ..core.lines.direction import bearing_of, wind_of
 from ..core.lines.words import wind_word
 from ..core.text import translate
@@ -33,8 +34,9 @@ class Run:
     ----------
     design, units, search
         What was asked.
-    found, patches, results
-        What came out: lines, patches (None where they were not asked for), figures.
+    found, bounds, patches, results
+        What came out: lines, those that bound walls, patches (None where they were not asked
+        for), figures.
     comparison, known_name
         How drawn lines compare and the name of their layer; None and empty where none were given.
     """
@@ -43,6 +45,7 @@ class Run:
     units: JobUnits
     search: Search
     found: Found
+    bounds: Walls
     patches: Patches | None
     results: dict[str, Any]
     comparison: Comparison | None
@@ -53,7 +56,7 @@ def report_of(run: Run) -> Report:
     """Return the report of a run."""
     lines = run.found.lines
     order = np.lexsort((np.arange(len(lines)), -lines.length)).tolist()
-    flags = [(n, *flag_of(lines, n, run.units.plan)) for n in order]
+    flags = [(n, *flag_of(lines, run.bounds, n, run.units)) for n in order]
     story = BreaksStory(
         verdict=_verdict(run),
         clean=not run.results["FLAGGED"] and not run.results["UNMEASURED"] and len(lines) > 0,

@@ -7,8 +7,10 @@ import numpy as np
 from qgis.core import QgsGeometry
 
 from ..core.breaks import KINDS, WALL_GRADE, BreakLines, Kind
+from ..core.breaks.walls import Walls
 from ..core.text import translate
 from ..core.units import LinearUnit
+from ..layers.crs import JobUnits
 from ..layers.lines import line_geometry
 
 COLUMNS = (
@@ -31,6 +33,8 @@ COLUMNS = (
     ("confidence", float),
     ("bridged", float),
     ("drawn", float),
+    ("wall_pair", int),
+    ("wall_height", float),
     ("flag", str),
     ("why", str),
 )
@@ -63,11 +67,12 @@ def figures(lines: BreakLines) -> dict[str, Any]:
 
 
 def rows(
-    lines: BreakLines, plan: LinearUnit, drawn: np.ndarray | None = None
+    lines: BreakLines, bounds: Walls, job: JobUnits, drawn: np.ndarray | None = None
 ) -> Iterator[tuple[QgsGeometry, list[Any]]]:
     """Yield geometry and attributes of each line, in the order of `COLUMNS`.
 
-    ``drawn`` is the share of each that is drawn already, where that was asked for.
+    ``bounds`` tells which of them bound walls, ``drawn`` the share of each that is drawn already,
+    where that was asked for.
     """
     percents = []
     for spread in (lines.change, lines.grade_left, lines.grade_right):
@@ -87,13 +92,18 @@ def rows(
     )
     numbers += 0.0  # no "-0" in tables
     for number, row in enumerate(numbers.tolist()):
-        flag, why = flag_of(lines, number, plan)
+        flag, why = flag_of(lines, bounds, number, job)
         kind = str(KINDS[lines.kind[number]])
-        yield line_geometry(lines.line(number)), [number + 1, kind, *row, flag, why]
+        pair = int(bounds.pair[number]) + 1 or None
+        wall = [pair, float(bounds.height[number])]
+        yield line_geometry(lines.line(number)), [number + 1, kind, *row, *wall, flag, why]
 
 
-def flag_of(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | None, str | None]:
+def flag_of(
+    lines: BreakLines, bounds: Walls, number: int, job: JobUnits
+) -> tuple[str | None, str | None]:
     """Return the flag of a line and why it has it."""
+    plan = job.plan
     flags, reasons = [], []
     if lines.wall[number] > 0:
         flags.append("wall")
@@ -107,6 +117,17 @@ def flag_of(lines: BreakLines, number: int, plan: LinearUnit) -> tuple[str | Non
                 limit=100 * WALL_GRADE,
             )
         )
+    if bounds.pair[number] >= 0:
+        if bounds.foot[number]:
+            text = translate(
+                "SlopeBreaks", "It is the foot: line {line} is the top, {height} higher."
+            )
+        else:
+            text = translate(
+                "SlopeBreaks", "It is the top: line {line} is the foot, {height} lower."
+            )
+        height = f"{bounds.height[number]:.2f} {job.vertical.symbol}"
+        reasons.append(text.format(line=bounds.pair[number] + 1, height=height))
     if lines.doubtful[number]:
         flags.append("unmeasured")
         reasons.append(

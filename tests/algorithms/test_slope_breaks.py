@@ -165,6 +165,17 @@ def test_curb_faces_are_flagged_with_a_reason(run, tmp_path):
     assert {row["flag"] for row in flagged} == {"wall"}
     assert all("300.00 usft of 300.00 usft" in row["why"] for row in flagged)
     assert {row["kind"] for row in flagged} == {"valley", "top"}
+    by_number = {row["line"]: row for row in rows(results["BREAKS"])}
+    for row in flagged:
+        other = by_number[row["wall_pair"]]
+        assert other["wall_pair"] == row["line"] and other["kind"] != row["kind"]
+        assert row["wall_height"] == pytest.approx(0.5, abs=1e-5)
+        end = "top, 0.50 usft higher" if row["kind"] == "valley" else "foot, 0.50 usft lower"
+        assert f"line {other['line']} is the {end}" in row["why"]
+    assert (
+        sum(row["wall_pair"] in (None, 0) or not row["wall_pair"] for row in by_number.values())
+        == 7
+    )
 
 
 def test_edges_that_cannot_be_measured_are_told(run):

@@ -11,7 +11,7 @@ from ..progress import Progress, part, silent
 from ..text import translate
 from ..tin import Tin
 from .chains import chain
-from .change import EdgeChange, Measure, measure_edges, steep_edges
+from .change import WALL_GRADE, EdgeChange, Measure, measure_edges, steep_edges
 from .gaps import bridges
 from .junctions import straight_on
 from .kinds import BREAK_KINDS, KINDS, Kind
@@ -162,11 +162,26 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
         candidates = steep_edges(tin, least, measure, z_scale, part(progress, 0.0, 0.6))
         candidates = np.setdiff1d(candidates, crowded, assume_unique=True)
         found = measure_edges(tin, candidates, z_scale, part(progress, 0.6, 1.0))
+        found = found.take(~_down_a_wall(tin, found, z_scale))
         patches, points = None, tin.vertices
-        sure = np.ones(len(candidates), bool)
+        sure = np.ones(len(found.edges), bool)
     unmeasured = np.concatenate((crowded, found.edges[found.unknown]))
     kept = found.reaches(least, measure)
     return _Edges(found.take(kept), sure[kept], points, patches, unmeasured)
+
+
+def _down_a_wall(tin: Tin, edges: EdgeChange, z_scale: float) -> NDArray[np.bool_]:
+    """Tell which edges run from the top of a wall to its foot, where the wall turns, (k,) bool.
+
+    They are shorter in plan than anybody could draw: a wall has two lines, its top and its foot.
+    """
+    asked = np.flatnonzero(edges.wall)
+    gradient = tin.gradients[tin.edges.faces[edges.edges[asked]]] * z_scale
+    both = ~(np.hypot(gradient[:, :, 0], gradient[:, :, 1]) <= WALL_GRADE).any(axis=1)
+    height = np.abs(np.diff(tin.vertices[edges.ends[asked], 2], axis=1)[:, 0]) * z_scale
+    down = np.zeros(len(edges.edges), bool)
+    down[asked] = both & (height > WALL_GRADE * edges.length[asked])
+    return down
 
 
 def _lines(tin: Tin, edges: _Edges, search: Search, progress: Progress) -> BreakLines:

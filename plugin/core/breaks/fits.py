@@ -86,8 +86,9 @@ class Fits:
             Number of groups.
         """
         area = np.bincount(group, self.area, count).astype(np.float64)
+        whole = np.where(area > 0, area, 1.0)  # upright faces have no plan area, and no place
         centre = np.stack(
-            [np.bincount(group, row * self.area, count) / area for row in self.centre]
+            [np.bincount(group, row * self.area, count) / whole for row in self.centre]
         )
         away = self.centre - centre.take(group, axis=1)
         moments = np.empty((6, count))
