@@ -6869,10 +6869,6 @@
         <translation>Lignes auxquelles comparer les ruptures : quelles ruptures elles expliquent, quelles ruptures ne sont pas dessinées, et quelles lignes dessinées ne sont pas des ruptures. Leurs altitudes n&apos;y sont pour rien.</translation>
     </message>
     <message>
-        <source>Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.</source>
-        <translation>Lignes avec altitudes et les champs : line (leur numéro) ; kind (genre) ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyen) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;inégalité des plages), bridged (longueur des lacunes) ; drawn (pour cent de la longueur que des lignes dessinées expliquent) ; flag et why pour les lignes à regarder. Les valeurs à côté d&apos;une face verticale sont vides, comme le changement et le côté droit d&apos;un bord extérieur.</translation>
-    </message>
-    <message>
         <source>Of {breaks} of breaks {explained} ({share:.1f} %) are drawn and {missing} are not; of {drawn} drawn {bare} ({bare_share:.1f} %) are no break.</source>
         <translation>Sur {breaks} de ruptures, {explained} ({share:.1f} %) sont dessinés et {missing} ne le sont pas ; sur {drawn} dessinés, {bare} ({bare_share:.1f} %) ne sont pas des ruptures.</translation>
     </message>
@@ -6967,6 +6963,22 @@
     <message>
         <source>{distance} and {angle:g} degrees</source>
         <translation>{distance} et {angle:g} degrés</translation>
+    </message>
+    <message>
+        <source>A face steeper than 1000 % (a wall, a curb face, a step of a depth surface) has a line along its foot and one along its top, each of which names the other and the height between them. Both are flagged, because their grade towards the wall says little.</source>
+        <translation>Une face plus raide que 1000 % (un mur, une face de bordure, une marche d&apos;une surface de profondeur) a une ligne à son pied et une en haut ; chacune nomme l&apos;autre et la hauteur entre elles. Toutes deux sont signalées, parce que leur pente vers le mur dit peu.</translation>
+    </message>
+    <message>
+        <source>It is the foot: line {line} is the top, {height} higher.</source>
+        <translation>C&apos;est le pied : la ligne {line} est le haut, {height} plus haut.</translation>
+    </message>
+    <message>
+        <source>It is the top: line {line} is the foot, {height} lower.</source>
+        <translation>C&apos;est le haut : la ligne {line} est le pied, {height} plus bas.</translation>
+    </message>
+    <message>
+        <source>Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); wall_pair and wall_height (beside a near-vertical face, at its foot or top: number of the line at its other end, and its mean height); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.</source>
+        <translation>Lignes avec altitudes et les champs : line (leur numéro) ; kind (genre) ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyen) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;inégalité des plages), bridged (longueur des lacunes) ; drawn (pour cent de la longueur que des lignes dessinées expliquent) ; wall_pair et wall_height (à côté d&apos;une face presque verticale, à son pied ou en haut : numéro de la ligne à son autre bout, et sa hauteur moyenne) ; flag et why pour les lignes à regarder. Les valeurs à côté d&apos;une face verticale sont vides, comme le changement et le côté droit d&apos;un bord extérieur.</translation>
     </message>
 </context>
 <context>
