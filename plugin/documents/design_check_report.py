@@ -1,5 +1,6 @@
 """The report of a check of a design: the verdict first, then each finding and what to do."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -19,7 +20,8 @@ from ..core.text import translate
 from .issue_plan import draw
 from .report import Report
 
-MOST_ROWS = 300
+MOST_ROWS = 25
+"""So many findings of one code and weight are in the table; the layers hold all."""
 
 
 @dataclass(frozen=True)
@@ -174,6 +176,13 @@ def _section(report: Report, listed: Sequence[Issue], weight: Weight, title: str
     rows = [(number, one) for number, one in enumerate(listed, 1) if one.weight is weight]
     if not rows:
         return
+    count = Counter(one.code for _, one in rows)
+    seen: Counter[str] = Counter()
+    kept = []
+    for number, one in rows:
+        seen[one.code] += 1
+        if seen[one.code] <= MOST_ROWS:
+            kept.append((number, one))
     report.heading(title)
     report.table(
         (
@@ -185,17 +194,15 @@ def _section(report: Report, listed: Sequence[Issue], weight: Weight, title: str
         ),
         [
             (number, code_title(one.code), one.why, what_to_do(one.code, weight), _where(one))
-            for number, one in rows[:MOST_ROWS]
+            for number, one in kept
         ],
         numeric=(0,),
         sentences=(2, 3),
     )
-    if len(rows) > MOST_ROWS:
-        report.paragraph(
-            translate("Report", "The first {most} of {count}; the layer holds all.").format(
-                most=MOST_ROWS, count=len(rows)
-            )
-        )
+    for code, number in count.items():
+        if number > MOST_ROWS:
+            text = translate("Report", "{what}: the first {most} of {count}; the layers hold all.")
+            report.paragraph(text.format(what=code_title(code), most=MOST_ROWS, count=number))
 
 
 def _where(issue: Issue) -> str:

@@ -13,8 +13,7 @@ from ..styles import palette
 from .plan_marks import north_arrow, path_of, scale_bar
 
 WIDTH, HEIGHT, MARGIN, KEY = 760, 480, 30, 30
-MOST_NUMBERS = 60
-"""Of more findings than this only the first are numbered."""
+_ROOM = 16.0  # pixels: a number nearer to an earlier one is left out
 
 _FINEST = 0.3  # pixels
 _LOOKS = {Weight.ERROR: palette.BERRY, Weight.CHECK: palette.OCHRE, Weight.NOTE: palette.SLATE}
@@ -32,7 +31,7 @@ def draw(
     Parameters
     ----------
     listed
-        What was found; each is marked by its number in this order, from 1.
+        What was found; each is marked, by its number in this order where there is room for it.
     outline
         The ground the design covers.
     zones
@@ -78,12 +77,14 @@ def draw(
     for issue in listed:
         if issue.extent is not None and _reach(issue.extent) * scale >= _LARGE:
             made.append(_extent(issue, path(issue.extent)))
+    shown = [(number, issue) for number, issue in enumerate(listed, 1) if issue.place is not None]
+    spots = pixels(np.array([issue.place for _, issue in shown]).reshape(-1, 2))
+    numbered = _with_room(spots)
     # The weightiest last, on top.
-    for number, issue in reversed(list(enumerate(listed, 1))):
-        if issue.place is not None:
-            spot = pixels(np.array([issue.place]))[0]
-            if (spot > 0).all() and (spot < (WIDTH, HEIGHT)).all():
-                made.append(_mark(spot, number, issue.weight))
+    for row in reversed(range(len(shown))):
+        number, issue = shown[row]
+        if (spots[row] > 0).all() and (spots[row] < (WIDTH, HEIGHT)).all():
+            made.append(_mark(spots[row], number if numbered[row] else None, issue.weight))
     made += [north_arrow(WIDTH - 18.0), scale_bar(scale, unit, HEIGHT - 10.0), _key(), "</svg>"]
     return "".join(made)
 
@@ -102,10 +103,22 @@ def _extent(issue: Issue, data: str) -> str:
     )
 
 
-def _mark(spot: np.ndarray, number: int, weight: Weight) -> str:
+def _with_room(spots: np.ndarray) -> list[bool]:
+    """Tell which numbers have room beside those before them."""
+    taken: set[tuple[int, int]] = set()
+    result = []
+    for column, row in np.floor(spots / _ROOM).astype(int).tolist():
+        near = {(column + a, row + b) for a in (-1, 0, 1) for b in (-1, 0, 1)}
+        result.append(not near & taken)
+        if result[-1]:
+            taken.add((column, row))
+    return result
+
+
+def _mark(spot: np.ndarray, number: int | None, weight: Weight) -> str:
     x, y = spot
     mark = _shape(x, y, weight)
-    if number > MOST_NUMBERS:
+    if number is None:
         return mark
     return mark + (
         f'<text x="{x + 8:.1f}" y="{y + 4:.1f}" font-size="12" font-weight="700" '

@@ -4,6 +4,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
+import shapely
 
 from plugin.core.measure import issues as listing
 from plugin.core.measure.issues import CODES, Issues, JobScale, Weight, code_title, what_to_do
@@ -17,6 +18,7 @@ from plugin.core.measure.unit_check import (
     readings,
 )
 from plugin.core.tin import Tin
+from plugin.core.tin.intake import tin_from_faces
 from plugin.core.tin.rim import skinny_rim
 from plugin.core.tin.spikes import find_spikes
 from plugin.core.tolerance import Tolerance
@@ -79,6 +81,18 @@ def test_a_hole_with_its_area(place):
     x, y = hole.place
     assert 15 < x - place[0] < 25
     assert 20 < y - place[1] < 30
+
+
+def test_a_hole_that_touches_the_border_is_one():
+    ring = [(0, 0), (5, 0), (10, 0), (10, 10), (0, 10)]
+    ground = shapely.Polygon(ring, [[(5, 0), (7, 4), (3, 4)]])
+    cut = shapely.get_parts(shapely.constrained_delaunay_triangles(ground))
+    plan = shapely.get_coordinates(cut).reshape(-1, 4, 2)[:, :3]
+    corners = np.concatenate([plan, np.ones((len(plan), 3, 1))], axis=2)
+    tin = tin_from_faces(corners, 1e-4)
+    issues = found(tin.vertices, tin.faces)
+    assert codes(issues) == {"hole": 1}
+    assert issues.found[0].area == pytest.approx(8.0)
 
 
 def test_faces_over_one_another_are_one_finding_with_their_ground():
@@ -219,6 +233,25 @@ def test_sliver_and_empty_faces():
     )
     counted = codes(issues)
     assert (counted["sliver"], counted["no_area"], counted["piece"]) == (1, 1, 2)
+
+
+def test_points_that_an_edge_joins_are_no_doubles_but_a_sliver_to_note():
+    vertices, faces = sound()
+    # The edge from 40 to 41 is all but closed: the faces beside it are needles.
+    vertices[vertex(5, 3)] = vertices[vertex(4, 3)] + (5e-5, 0, 1e-6)
+    issues = found(vertices, faces)
+    assert codes(issues) == {"sliver": 1}
+    assert issues.found[0].weight is Weight.NOTE
+
+
+def test_the_edge_of_a_step_is_no_spike():
+    """Neighbours at the foot and at the top of a step, 1 mm apart in plan and 1.15 in height."""
+    ring = [(0.0189, 0.0058, 0.0), (-0.0013, -0.0004, 0.006), (-0.219, 0.716, 0.004)]
+    ring += [(-0.001, -0.0013, 1.156), (0.0003, -0.001, 1.15)]
+    ring.sort(key=lambda p: np.arctan2(p[1], p[0]))
+    faces = [(0, k + 1, (k + 1) % 5 + 1) for k in range(5)]
+    tin = Tin.from_arrays([(0.0, 0.0, 0.0), *ring], faces)
+    assert find_spikes(tin, 0.3).vertex.tolist() == []
 
 
 def test_a_piece_apart_with_its_area():

@@ -1,6 +1,7 @@
 """What is wrong with the faces of a design, with the ground they cover."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -55,11 +56,28 @@ def check_faces(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
             )
             return _patch(tin, code, why, faces, rise)
 
-        _in_patches(issues, tin, code, np.flatnonzero(mask), tell)
+        faces = np.flatnonzero(mask)
+        if code == "sliver":
+            # Where two points nearly coincide it is too small to matter; a flat one may not be.
+            tiny = _shortest_sides(tin, faces) <= tolerance.snap
+            _in_patches(issues, tin, code, faces[tiny], tell, Weight.NOTE)
+            faces = faces[~tiny]
+        _in_patches(issues, tin, code, faces, tell)
+
+
+def _shortest_sides(tin: Tin, faces: Ints) -> Floats:
+    corners = tin.vertices[tin.faces[faces]][..., :2]
+    sides = np.roll(corners, -1, axis=1) - corners
+    return np.asarray(np.hypot(sides[..., 0], sides[..., 1]).min(axis=1))
 
 
 def _in_patches(
-    issues: Issues, tin: Tin, code: str, faces: Ints, tell: Callable[[Ints], Issue]
+    issues: Issues,
+    tin: Tin,
+    code: str,
+    faces: Ints,
+    tell: Callable[[Ints], Issue],
+    weight: Weight = Weight.CHECK,
 ) -> None:
     """Add an issue for each set of faces that hang together over edges."""
     if not len(faces):
@@ -73,7 +91,8 @@ def _in_patches(
     root = hang_together(len(faces), pair[:, 0], pair[:, 1])
     order = np.argsort(root, kind="stable")
     patches = np.split(faces[order], np.flatnonzero(np.diff(root[order])) + 1)
-    issues.add((tell(patch) for patch in patches), code, Weight.CHECK, len(patches))
+    told = (replace(tell(patch), weight=weight) for patch in patches)
+    issues.add(told, code, weight, len(patches))
 
 
 def _middle(corners: Floats) -> tuple[float, float]:
@@ -156,7 +175,7 @@ def check_holes(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
     text = translate("Core", "The surface has a hole of {area} (corners: {count}).")
 
     def found() -> Iterator[Issue]:
-        for loop in tin.boundary_loops():
+        for loop in (part for whole in tin.boundary_loops() for part in _simple(whole)):
             xy = tin.vertices[loop, :2]
             local = xy - xy[0]
             after = np.roll(local, -1, axis=0)
@@ -173,6 +192,26 @@ def check_holes(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
                 )
 
     issues.take(found())
+
+
+def _simple(loop: Ints) -> list[Ints]:
+    """Split a loop where it comes back to a vertex: holes may touch the outer border."""
+    if len(np.unique(loop)) == len(loop):
+        return [loop]
+    parts = []
+    path: list[int] = []
+    place: dict[int, int] = {}
+    for vertex in loop.tolist():
+        if vertex in place:
+            ring = path[place[vertex] :]
+            parts.append(np.array(ring, dtype=np.int64))
+            for gone in ring:
+                del place[gone]
+            del path[len(path) - len(ring) :]
+        place[vertex] = len(path)
+        path.append(vertex)
+    parts.append(np.array(path, dtype=np.int64))
+    return [part for part in parts if len(part) >= 3]
 
 
 def check_pieces(issues: Issues, tin: Tin, scale: JobScale) -> None:

@@ -158,6 +158,8 @@ def what_to_do(code: str, weight: Weight) -> str:
     """Return what to do about an issue, one sentence."""
     if weight is Weight.NOTE and code in ("pond", "zone_overlap"):
         return translate("Core", "Nothing, if that is what is meant.")
+    if weight is Weight.NOTE and code == "sliver":
+        return translate("Core", "Nothing: it is too small to matter; other programs may drop it.")
     return {
         "outside_crs": translate(
             "Core",

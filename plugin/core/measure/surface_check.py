@@ -72,7 +72,13 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
     known = np.flatnonzero(np.isfinite(xyz).all(axis=1))
     solid = known[same_place(xyz[known], tolerance.snap)]
     plan = known[same_place(xyz[known, :2], tolerance.snap)]
-    double = (solid != known) & used[known] & used[solid]
+    # Those that an edge joins are ends of a sliver, and those that an upright edge joins are top
+    # and foot of a wall.
+    ends = tin.edges.ends
+    run = xyz[ends[:, 1], :2] - xyz[ends[:, 0], :2]
+    tied = np.zeros(len(xyz), dtype=bool)
+    tied[ends[np.hypot(*run.T) <= tolerance.snap]] = True
+    double = (solid != known) & used[known] & used[solid] & ~(tied[known] & tied[solid])
     one, other = solid[double], known[double]
     text = translate(
         "Core",
@@ -89,12 +95,7 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
     )
     apart = (plan != known) & (solid == known) & (solid != plan)
     one, other = plan[apart], known[apart]
-    # Joined by the side of an upright face they are top and foot of a wall.
-    ends = tin.edges.ends
-    run = xyz[ends[:, 1], :2] - xyz[ends[:, 0], :2]
-    walled = np.zeros(len(xyz), dtype=bool)
-    walled[ends[np.hypot(*run.T) <= tolerance.snap]] = True
-    loose = ~(walled[one] & walled[other])
+    loose = ~(tied[one] & tied[other])
     one, other = one[loose], other[loose]
     text = translate(
         "Core",

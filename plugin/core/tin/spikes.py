@@ -46,9 +46,9 @@ def find_spikes(tin: Tin, limit: float, z_scale: float = 1.0) -> Spikes:
 
     The plane is the one with the least sum of distances (not of squares), so that another spike
     among the neighbours does not bend it. A vertex is a spike when it is off by more than
-    ``limit``, more than `SPREAD` times as far as most of its neighbours, and rises from the
-    plane by more than `STEEP`. Vertices on the border are not judged: nothing tells the plane
-    beyond them.
+    ``limit``, square to the plane, by more than `SPREAD` times as much as most of its
+    neighbours, and rises from the plane by more than `STEEP`. Vertices on the border are not
+    judged: nothing tells the plane beyond them.
 
     Parameters
     ----------
@@ -65,20 +65,22 @@ def find_spikes(tin: Tin, limit: float, z_scale: float = 1.0) -> Spikes:
     # Against the plane of least squares first, which is quick; it is off by less than twice.
     vertex = np.flatnonzero(inner)
     ring = _Rings.of(tin, vertex)
-    off, _ = ring.fit(np.ones(len(ring.owner)))
+    off, _, _ = ring.fit(np.ones(len(ring.owner)))
     some = np.abs(off) > 0.5 * limit
     vertex = vertex[some]
     ring = _Rings.of(tin, vertex)
     weight = np.ones(len(ring.owner))
-    residual = np.zeros(len(ring.owner))
+    residual, slope = weight, np.zeros(len(vertex))
     for _ in range(_ROUNDS):
-        off, residual = ring.fit(weight)
+        off, residual, slope = ring.fit(weight)
         weight = 1.0 / np.maximum(np.abs(residual), 1e-3 * limit)
     count = np.bincount(ring.owner, minlength=len(vertex))
     spread = _spread(np.abs(residual), ring.owner, count)
     reach = ring.sums(np.hypot(ring.x, ring.y)) / np.maximum(count, 1)
     size = np.abs(off)
-    bad = (size > limit) & (size > SPREAD * spread) & (size * z_scale > STEEP * reach)
+    # Square to the plane: up a wall a hair to the side is much in height.
+    aside = size / np.sqrt(1.0 + (slope * z_scale) ** 2)
+    bad = (aside > limit) & (size > SPREAD * spread) & (size * z_scale > STEEP * reach)
     return Spikes(vertex[bad], off[bad], spread[bad])
 
 
@@ -116,8 +118,8 @@ class _Rings:
     def sums(self, values: Floats) -> Floats:
         return np.bincount(self.owner, values, self.count).astype(np.float64, copy=False)
 
-    def fit(self, weight: Floats) -> tuple[Floats, Floats]:
-        """Return how far each vertex is off the weighted plane, and its neighbours' residuals.
+    def fit(self, weight: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return how far each vertex is off the weighted plane, residuals, and the plane's slope.
 
         NaN where the neighbours lie on one line.
         """
@@ -134,4 +136,5 @@ class _Rings:
         a, b = (xz * yy - yz * xy) / det, (yz * xx - xz * xy) / det
         own = mz - a * mx - b * my
         own_row = own[self.owner]
-        return -own, z - own_row - a[self.owner] * x - b[self.owner] * y
+        residual = z - own_row - a[self.owner] * x - b[self.owner] * y
+        return -own, residual, np.hypot(a, b)
