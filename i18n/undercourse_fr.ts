@@ -2503,6 +2503,10 @@
         <source>{part} of it reach past the zones meant to hold water.</source>
         <translation>{part} dépassent les zones destinées à retenir l&apos;eau.</translation>
     </message>
+    <message>
+        <source>Nothing: it is too small to matter; other programs may drop it.</source>
+        <translation>Rien : elle est trop petite pour compter ; d&apos;autres programmes peuvent l&apos;écarter.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -6573,6 +6577,10 @@
     <message>
         <source>“{path}” cannot be written.</source>
         <translation>« {path} » ne peut pas être écrit.</translation>
+    </message>
+    <message>
+        <source>{what}: the first {most} of {count}; the layers hold all.</source>
+        <translation>{what} : les {most} premiers sur {count} ; les couches les contiennent tous.</translation>
     </message>
 </context>
 <context>
