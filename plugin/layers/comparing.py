@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..core.depth.zones import Zones
-from ..core.measure.cells import classify
+from ..core.measure.cells import classify, failing_corners
 from ..core.measure.classes import Classes, Sums
 from ..core.measure.pair import Pair
 from ..core.measure.pixels import Prisms, figures_of
@@ -55,6 +55,12 @@ class TinComparison:
             self.pair, classes, self._tolerance.snap, less=less, group=group, progress=progress
         )
 
+    def failing(
+        self, less: np.ndarray, low: np.ndarray, high: np.ndarray, progress: Progress = silent
+    ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Return where the difference leaves its limits; see `failing_corners` of core."""
+        return failing_corners(self.pair, less, low, high, progress)
+
 
 class RasterComparison:
     """Surfaces of which at least one is a raster, pixel by pixel."""
@@ -73,11 +79,14 @@ class RasterComparison:
         group: np.ndarray | None,
         progress: Progress,
     ) -> Prisms:
-        polygons = np.zeros(0, object) if self._zones is None else self._zones.polygons
-        prisms = Prisms(self._differences.grid, polygons, classes, less=less, group=group)
+        prisms = self._new(classes, less, group)
         for row, strip in self.strips(progress):
             prisms.add(row, strip)
         return prisms
+
+    def _new(self, classes: Classes, less: np.ndarray | None, group: np.ndarray | None) -> Prisms:
+        polygons = np.zeros(0, object) if self._zones is None else self._zones.polygons
+        return Prisms(self._differences.grid, polygons, classes, less=less, group=group)
 
     def strips(self, progress: Progress) -> Iterator[tuple[int, np.ndarray]]:
         """Yield first row and difference of strips."""
@@ -108,6 +117,23 @@ class RasterComparison:
         """Divide the pixels by classes of the difference."""
         prisms = self._prisms(classes, less, group, progress)
         return prisms.sums(), None if group is None else prisms.outlines()
+
+    def failing(
+        self, less: np.ndarray, low: np.ndarray, high: np.ndarray, progress: Progress = silent
+    ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Return the centres of pixels beyond the limits, the difference there and the zone."""
+        found = [(np.zeros((0, 2)), np.zeros(0), np.zeros(0, np.int64))]
+        grid = self._differences.grid
+        prisms = self._new(self.sign, less, None)
+        for first, strip in self.strips(progress):
+            off, zone = prisms.add(first, strip)
+            bad = (off < low[zone]) | (off > high[zone])
+            row, column = np.nonzero(bad)
+            x = grid.left + (column + 0.5) * grid.width
+            y = grid.top + (first + row + 0.5) * grid.height
+            found.append((np.column_stack((x, y)), off[bad], zone[bad]))
+        xy, off, zone = (np.concatenate(some) for some in zip(*found, strict=True))
+        return xy, off, zone
 
 
 def compare(

@@ -44,8 +44,8 @@ def classify(
         Two places nearer than this are one.
     less : (k + 1,) float, optional
         Height taken off the difference in each zone, the last outside all.
-    group : (c,) int, optional
-        Group of each class, for outlines; none are made when left out.
+    group : (c,) or (k + 1, c) int, optional
+        Group of each class, in each zone, for outlines; none are made when left out.
     progress : Progress
         Told the share done.
 
@@ -61,7 +61,8 @@ def classify(
     less = np.zeros(rows) if less is None else less
     origin = np.floor(np.array(pair.upper.extent[:2]))
     borders = Borders(GRID * snap)
-    groups = 0 if group is None else int(group.max()) + 1
+    table = np.broadcast_to(0 if group is None else group, (rows, len(classes)))
+    groups = int(table.max()) + 1
     for block in cells(pair.upper, pair.lower, split=False, progress=progress):
         zone = pair.zone_of(block.upper, block.lower)
         ground = _padded(block, origin, less[zone])
@@ -74,18 +75,58 @@ def classify(
         some = area > 0
         book.add(zone[row][some], number[some], area[some], volume[some], least[some], most[some])
         if group is not None:
-            label = zone[row] * groups + group[number]
+            label = zone[row] * groups + table[zone[row], number]
             borders.add(parts.values[valid][:, :D], parts.count, label)
     if group is None:
         return book.sums(), None
 
     def label_of(xy: Floats) -> Ints:
         difference, zone = pair.at(xy + origin)
-        number = classes.of(difference - less[np.maximum(zone, 0)])
-        return np.where(number < 0, -1, zone * groups + group[number])
+        owner = np.maximum(zone, 0)
+        number = classes.of(difference - less[owner])
+        return np.where(number < 0, -1, zone * groups + table[owner, number])
 
     shapes = borders.outlines(label_of, rows * groups, origin)
     return book.sums(), shapes.reshape(rows, groups)
+
+
+def failing_corners(
+    pair: Pair, less: Floats, low: Floats, high: Floats, progress: Progress = silent
+) -> tuple[Floats, Floats, Ints]:
+    """Return where the difference leaves its limits the farthest, one corner of each such cell.
+
+    Between corners it is linear, so that the worst place of any region is among them.
+
+    Parameters
+    ----------
+    pair : Pair
+        The surfaces.
+    less, low, high : (k + 1,) float
+        Height taken off the difference in each zone, and its limits there.
+    progress : Progress
+        Told the share done.
+
+    Returns
+    -------
+    xy : (p, 2) float
+    difference : (p,) float
+        Less what is taken off.
+    zone : (p,) int
+    """
+    found: list[tuple[Floats, Floats, Ints]] = [(np.zeros((0, 2)), np.zeros(0), np.zeros(0, int))]
+    origin = np.zeros(2)
+    for block in cells(pair.upper, pair.lower, split=False, progress=progress):
+        zone = pair.zone_of(block.upper, block.lower)
+        ground = _padded(block, origin, less[zone])
+        off = ground.values[..., D]
+        for excess in (low[zone][:, None] - off, off - high[zone][:, None]):
+            beyond = np.where(ground.valid, excess, -np.inf)
+            worst = beyond.argmax(axis=1)
+            row = np.flatnonzero(beyond.max(axis=1) > 0)
+            corner = ground.values[row, worst[row]]
+            found.append((corner[:, :D], corner[:, D], zone[row]))
+    xy, difference, owner = zip(*found, strict=True)
+    return np.concatenate(xy), np.concatenate(difference), np.concatenate(owner)
 
 
 def _padded(block: Cells, origin: Floats, less: Floats) -> Polygons:

@@ -29,8 +29,8 @@ class Prisms:
         The classes.
     less : (k + 1,) float, optional
         Height taken off the difference in each zone, the last outside all.
-    group : (c,) int, optional
-        Group of each class, for outlines; none are made when left out.
+    group : (c,) or (k + 1, c) int, optional
+        Group of each class, in each zone, for outlines; none are made when left out.
     """
 
     def __init__(
@@ -48,7 +48,8 @@ class Prisms:
         self._less = np.zeros(self._zones + 1) if less is None else less
         self._book = Book(self._zones + 1, len(classes))
         self._missing = np.zeros(self._zones + 1, dtype=np.int64)
-        self._group = group
+        shape = (self._zones + 1, len(classes))
+        self._group = None if group is None else np.broadcast_to(group, shape)
         self._above = np.full(grid.columns, -1, dtype=np.int64)
         self._across: list[Ints] = []
         self._down: list[Ints] = []
@@ -77,7 +78,8 @@ class Prisms:
         self._book.add(zone[known], number[known], area, area * height, height, height)
         if self._group is not None:
             groups = int(self._group.max()) + 1
-            self._trace(first_row, np.where(known, zone * groups + self._group[number], -1))
+            label = zone * groups + self._group[zone, number]
+            self._trace(first_row, np.where(known, label, -1))
         return off, zone
 
     def _runs(self, first_row: int, rows: int) -> list[tuple[int, int, int, int]]:
