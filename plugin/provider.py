@@ -30,6 +30,7 @@ ALGORITHMS = (
     ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),
     ("volumes_between", "VolumesBetween"),
+    ("check_depth", "CheckDepth"),
     ("check_grades", "CheckGrades"),
     ("cross_sections", "CrossSections"),
 )

@@ -21,6 +21,7 @@ from .stakes import style_stakes
 from .surfaces import (
     style_checked_areas,
     style_cut_fill,
+    style_depth_check,
     style_depth_faces,
     style_depth_mesh,
     style_extended_faces,
@@ -37,6 +38,7 @@ __all__ = [
     "style_checked_areas",
     "style_compared",
     "style_cut_fill",
+    "style_depth_check",
     "style_depth_faces",
     "style_depth_mesh",
     "style_design_lines",

@@ -1,11 +1,13 @@
 """Styles of surfaces: meshes, faces, rasters, zones."""
 
 from qgis.core import (
+    Qgis,
     QgsCategorizedSymbolRenderer,
     QgsColorRampShader,
     QgsFillSymbol,
     QgsGradientColorRamp,
     QgsGradientStop,
+    QgsMarkerSymbol,
     QgsMeshDatasetIndex,
     QgsMeshLayer,
     QgsMeshRendererScalarSettings,
@@ -121,6 +123,32 @@ def style_checked_areas(layer: QgsVectorLayer) -> None:
     }
     _style_parts(layer, looks, "result")
     add_label(layer, ("flag",), palette.ERROR_TEXT)
+
+
+def style_depth_check(layer: QgsVectorLayer) -> None:
+    """Too shallow dotted, too deep hatched, the rest quiet; points by sign and size."""
+    looks = {
+        "pass": (translate("Styles", "Within tolerance"), palette.MIST, "solid"),
+        "shallow": (translate("Styles", "Too shallow"), palette.PLUM, "dense5"),
+        "deep": (translate("Styles", "Too deep"), palette.ORANGE, "b_diagonal"),
+        "strip": (translate("Styles", "Strip, not judged"), palette.SLATE, "no"),
+    }
+    if layer.geometryType() == Qgis.GeometryType.Polygon:
+        _style_parts(layer, looks, "kind")
+        return
+    signs = {"pass": ("circle", 2.0), "shallow": ("triangle", 3.6), "deep": ("diamond", 3.6)}
+    categories = []
+    for value, (shape, size) in signs.items():
+        label, colour, _ = looks[value]
+        symbol = QgsMarkerSymbol.createSimple(
+            {"name": shape, "color": colour, "size": str(size), "outline_color": palette.SLATE}
+        )
+        categories.append(QgsRendererCategory(value, symbol, label))
+    other = QgsMarkerSymbol.createSimple(
+        {"name": "cross2", "color": palette.BERRY, "outline_color": palette.BERRY, "size": "2.6"}
+    )
+    categories.append(QgsRendererCategory(None, other, translate("Styles", "Not checked")))
+    layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
 
 
 def _style_parts(

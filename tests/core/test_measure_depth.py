@@ -170,7 +170,7 @@ def test_points_are_counted_by_verdict():
 def covered(coordinates, tin, asked):
     lines = Lines.from_arrays([np.array(line, float) for line in coordinates])
     surface, origin, along = draped(lines, tin_crossings(lines, tin), lambda xy: tin.sample(xy)[0])
-    return cover_over(lines, origin, along, lines.z, surface, asked)
+    return cover_over(lines, origin, along, surface, asked)
 
 
 def test_the_least_cover_over_a_pipe_lies_in_the_valley():

@@ -36,9 +36,7 @@ class Cover:
     unknown: Floats
 
 
-def cover_over(
-    lines: Lines, origin: Ints, along: Floats, heights: Floats, surface: Lines, asked: float
-) -> Cover:
+def cover_over(lines: Lines, origin: Ints, along: Floats, surface: Lines, asked: float) -> Cover:
     """Return the cover over lines.
 
     The heights of a line are linear between its own vertices, and the surface between the
@@ -51,14 +49,12 @@ def cover_over(
     origin, along : (n,) int, (n,) float
         Vertex of ``lines`` that each vertex of ``surface`` was (-1 for a further one), and its
         distance along the line; see `draped`.
-    heights : (m,) float
-        Heights of the vertices of ``lines``.
     surface : Lines
         The same lines with further vertices and the heights of the surface.
     asked : float
         Cover asked for.
     """
-    own = _between(origin, along, heights)
+    own = _between(origin, along, lines.z)
     off = surface.z - own
     count = len(lines)
     first = np.append(True, surface.owner[1:] != surface.owner[:-1])

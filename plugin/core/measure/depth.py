@@ -271,3 +271,38 @@ def result_of_points(deviation: Floats, judged: Ints) -> ZoneResult:
         float(deviation.mean()),
         float(deviation.max()),
     )
+
+
+@dataclass(frozen=True, eq=False)
+class Histogram:
+    """How much ground (or how many points) deviates by how much.
+
+    Parameters
+    ----------
+    limits : (b + 1,) float
+        Limits of the bars; the first and the last bar also hold what lies beyond.
+    measure : (b,) float
+        Area or number of points in each bar.
+    """
+
+    limits: Floats
+    measure: Floats
+
+
+def histogram_of_ground(sums: Sums, classes: Classes, asked: Asked, rows: Ints) -> Histogram:
+    """Return the histogram of the ground of some zones."""
+    edges = classes.edges
+    middle = np.concatenate(([edges[0] - 1], (edges[:-1] + edges[1:]) / 2, [edges[-1] + 1]))
+    area = sums.area[rows].sum(axis=0)[: len(middle)]
+    return _barred(middle, area, asked.bars())
+
+
+def histogram_of_points(deviation: Floats, asked: Asked) -> Histogram:
+    """Return the histogram of points."""
+    # A deviation on a limit, but for rounding, belongs to the bar above it.
+    return _barred(deviation + 1e-9, np.ones(len(deviation)), asked.bars())
+
+
+def _barred(values: Floats, weight: Floats, limits: Floats) -> Histogram:
+    bar = np.clip(np.searchsorted(limits, values, side="right") - 1, 0, len(limits) - 2)
+    return Histogram(limits, np.bincount(bar, weight, len(limits) - 1).astype(np.float64))
