@@ -156,9 +156,9 @@ def failing_parts(
         order = some[np.argsort(-np.abs(deviation[some]), kind="stable")]
         worst = np.full(len(parts), -1, dtype=np.int64)
         if len(order):
-            pair = shapely.STRtree(parts).query_nearest(
-                shapely.points(xy[order]), all_matches=False
-            )
+            with np.errstate(all="ignore"):  # GEOS leaves floating point flags set
+                spots = shapely.points(xy[order])
+                pair = shapely.STRtree(parts).query_nearest(spots, all_matches=False)
             at, first = np.unique(pair[1], return_index=True)
             worst[at] = order[pair[0][first]]
         width = 2 * shapely.area(parts) / np.maximum(shapely.length(parts), 1e-12)
@@ -174,7 +174,8 @@ def failing_parts(
                         bool(wide < narrow),
                     )
                 )
-    return sorted(found, key=lambda part: -abs(part.deviation))
+    # Of parts that are off the same but for rounding, the western one first.
+    return sorted(found, key=lambda part: (-round(abs(part.deviation), 9), *part.xy.tolist()))
 
 
 @dataclass(frozen=True, eq=False)
