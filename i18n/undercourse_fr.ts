@@ -177,6 +177,293 @@
     </message>
 </context>
 <context>
+    <name>CheckDepth</name>
+    <message>
+        <source>A zone passes when everything in it was compared and lies within tolerance. Where a part has no data it is incomplete, not a pass.</source>
+        <translation>Une zone est conforme quand tout y a été comparé et se trouve dans la tolérance. Là où une partie n&apos;a pas de données, elle est incomplète, et non conforme.</translation>
+    </message>
+    <message>
+        <source>Actual points</source>
+        <translation>Points relevés</translation>
+    </message>
+    <message>
+        <source>Actual surface</source>
+        <translation>Surface réelle</translation>
+    </message>
+    <message>
+        <source>Actual surface or points</source>
+        <translation>Surface réelle ou points relevés</translation>
+    </message>
+    <message>
+        <source>All ground</source>
+        <translation>Tout le terrain</translation>
+    </message>
+    <message>
+        <source>An upright step between zones lies in one of them with a little width. Failing strips narrower than this on average are told, but do not fail a zone. 0 judges all.</source>
+        <translation>Une marche verticale entre zones se trouve dans l&apos;une d&apos;elles sur une faible largeur. Les bandes non conformes plus étroites que cela en moyenne sont signalées, mais ne font pas échouer une zone. 0 juge tout.</translation>
+    </message>
+    <message>
+        <source>Area too deep, square plan units</source>
+        <translation>Aire trop profonde, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Area too shallow, square plan units</source>
+        <translation>Aire pas assez profonde, unités de plan au carré</translation>
+    </message>
+    <message>
+        <source>Both surfaces are TINs: areas were cut where the depth crosses its limits, exactly, and the worst places are corners of the cells of both.</source>
+        <translation>Les deux surfaces sont des TIN : les aires ont été coupées exactement là où la profondeur franchit ses limites, et les pires endroits sont des coins des cellules des deux.</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Check depths</source>
+        <translation>Vérifier les profondeurs</translation>
+    </message>
+    <message>
+        <source>Checked depths, {name}</source>
+        <translation>Profondeurs vérifiées, {name}</translation>
+    </message>
+    <message>
+        <source>Checked ground or points</source>
+        <translation>Terrain ou points vérifiés</translation>
+    </message>
+    <message>
+        <source>Compared in pixels {pixel} wide, by the depth at their centres.</source>
+        <translation>Comparé par pixels de {pixel}, selon la profondeur en leur centre.</translation>
+    </message>
+    <message>
+        <source>Compares a surface or surveyed points with the depth asked for below the design, zone by zone, and says where it is too shallow or too deep, by how much, and whether each zone passes.</source>
+        <translation>Compare une surface ou des points relevés à la profondeur demandée sous le projet, zone par zone, et dit où elle est trop faible ou trop forte, de combien, et si chaque zone est conforme.</translation>
+    </message>
+    <message>
+        <source>Depth asked for</source>
+        <translation>Profondeur demandée</translation>
+    </message>
+    <message>
+        <source>Depth below the design, measured vertically, positive down: that of all zones, or of those whose field is blank.</source>
+        <translation>Profondeur sous le projet, mesurée verticalement, positive vers le bas : celle de toutes les zones, ou de celles dont le champ est vide.</translation>
+    </message>
+    <message>
+        <source>Depth found is the height of the design less that of what was checked, vertically. A depth within {slack} of a limit keeps it.</source>
+        <translation>La profondeur trouvée est la hauteur du projet moins celle de ce qui est vérifié, verticalement. Une profondeur à moins de {slack} d&apos;une limite la respecte.</translation>
+    </message>
+    <message>
+        <source>Depth is measured vertically, design less actual, positive below the design. The deviation is depth found less depth asked: + is deeper, - is shallower. The tolerance may differ for the two: -0 / +0.05 ft lets nothing be shallower.</source>
+        <translation>La profondeur est mesurée verticalement, projet moins réel, positive sous le projet. L&apos;écart est la profondeur trouvée moins la profondeur demandée : + est plus profond, - est moins profond. La tolérance peut différer pour les deux : -0 / +0.05 ft ne permet rien de moins profond.</translation>
+    </message>
+    <message>
+        <source>Depth of each zone, as a number or with its unit. With no field and no depth given, a field called “depth” is used.</source>
+        <translation>Profondeur de chaque zone, un nombre ou avec son unité. Sans champ ni profondeur, un champ appelé « depth » est utilisé.</translation>
+    </message>
+    <message>
+        <source>Depths by zone, {name}</source>
+        <translation>Profondeurs par zone, {name}</translation>
+    </message>
+    <message>
+        <source>Design</source>
+        <translation>Projet</translation>
+    </message>
+    <message>
+        <source>Failing strips narrower than {width} on average were not judged.</source>
+        <translation>Les bandes non conformes plus étroites que {width} en moyenne n&apos;ont pas été jugées.</translation>
+    </message>
+    <message>
+        <source>Field with depths asked for</source>
+        <translation>Champ des profondeurs demandées</translation>
+    </message>
+    <message>
+        <source>Field with heights of points</source>
+        <translation>Champ des hauteurs des points</translation>
+    </message>
+    <message>
+        <source>Field with tolerances</source>
+        <translation>Champ des tolérances</translation>
+    </message>
+    <message>
+        <source>Give the cover asked for over the lines, or a depth asked for.</source>
+        <translation>Donnez le recouvrement demandé au-dessus des lignes, ou une profondeur demandée.</translation>
+    </message>
+    <message>
+        <source>Height of each point. Left blank, the Z of the points is taken.</source>
+        <translation>Hauteur de chaque point. Vide : le Z des points est pris.</translation>
+    </message>
+    <message>
+        <source>It has no height.</source>
+        <translation>Il n&apos;a pas de hauteur.</translation>
+    </message>
+    <message>
+        <source>It lies in no zone: no depth is asked there.</source>
+        <translation>Il n&apos;est dans aucune zone : aucune profondeur n&apos;y est demandée.</translation>
+    </message>
+    <message>
+        <source>It lies off the design, or where the design has no data.</source>
+        <translation>Il est hors du projet, ou là où le projet n&apos;a pas de données.</translation>
+    </message>
+    <message>
+        <source>Least cover asked for</source>
+        <translation>Recouvrement minimal demandé</translation>
+    </message>
+    <message>
+        <source>Least cover over the lines, height units</source>
+        <translation>Recouvrement minimal au-dessus des lignes, unités de hauteur</translation>
+    </message>
+    <message>
+        <source>Lines</source>
+        <translation>Lignes</translation>
+    </message>
+    <message>
+        <source>Lines that need cover</source>
+        <translation>Lignes à recouvrir</translation>
+    </message>
+    <message>
+        <source>Lines with heights, such as the top of a pipe: the least cover under the design, and where it is.</source>
+        <translation>Lignes avec hauteurs, comme le dessus d&apos;une conduite : le recouvrement minimal sous le projet, et où il est.</translation>
+    </message>
+    <message>
+        <source>Number of lines with too little cover</source>
+        <translation>Nombre de lignes trop peu recouvertes</translation>
+    </message>
+    <message>
+        <source>Number of points not checked</source>
+        <translation>Nombre de points non vérifiés</translation>
+    </message>
+    <message>
+        <source>Number of zones not or not wholly checked</source>
+        <translation>Nombre de zones non ou pas entièrement vérifiées</translation>
+    </message>
+    <message>
+        <source>Number of zones that fail</source>
+        <translation>Nombre de zones non conformes</translation>
+    </message>
+    <message>
+        <source>Number of zones that pass</source>
+        <translation>Nombre de zones conformes</translation>
+    </message>
+    <message>
+        <source>Of a surface, polygons for each zone and kind: zone_id, zone, result (pass, fail, not judged), kind (pass, shallow, deep, strip), depth_asked, tolerance, area, share in percent. Of points, the points: result (pass, fail, unmatched), kind, design, actual, depth_found, depth_asked, deviation (found less asked: + deeper), why.</source>
+        <translation>D&apos;une surface, des polygones par zone et par sorte : zone_id, zone, result (pass, fail, not judged), kind (pass, shallow, deep, strip), depth_asked, tolerance, area, share en pour cent. De points, les points : result (pass, fail, unmatched), kind, design, actual, depth_found, depth_asked, deviation (trouvé moins demandé : + plus profond), why.</translation>
+    </message>
+    <message>
+        <source>One length for both ways (0.05 ft), or one for each way: -0 / +0.05 ft, where - is shallower and + is deeper than asked; “any” for no limit, so that -0 / +any asks for at least the depth. Heights within 0.2 mm of a limit keep it.</source>
+        <translation>Une longueur pour les deux sens (0.05 ft), ou une par sens : -0 / +0.05 ft, où - est moins profond et + plus profond que demandé ; « any » pour sans limite : -0 / +any demande au moins la profondeur. Des hauteurs à moins de 0.2 mm d&apos;une limite la respectent.</translation>
+    </message>
+    <message>
+        <source>One row for each zone, the total and each line: what was asked, areas or numbers of points that pass, are too shallow or too deep, share within tolerance, least, mean and greatest deviation, result, flag and why.</source>
+        <translation>Une ligne par zone, le total et chaque ligne : ce qui était demandé, aires ou nombres de points conformes, pas assez ou trop profonds, part dans la tolérance, écart minimal, moyen et maximal, result, flag et why.</translation>
+    </message>
+    <message>
+        <source>Over lines with heights (a pipe) it gives the least cover below the design, where it is, and how long the cover is too little.</source>
+        <translation>Au-dessus de lignes avec hauteurs (une conduite), donne le recouvrement minimal sous le projet, où il est, et sur quelle longueur il est trop faible.</translation>
+    </message>
+    <message>
+        <source>Page with a verdict for each zone, a plan, the worst places and histograms.</source>
+        <translation>Page avec un verdict par zone, un plan, les pires endroits et des histogrammes.</translation>
+    </message>
+    <message>
+        <source>Plan unit</source>
+        <translation>Unité de plan</translation>
+    </message>
+    <message>
+        <source>Polygons with the depth asked for. Left blank, one depth is asked for everywhere; ground outside the zones is not checked.</source>
+        <translation>Polygones avec la profondeur demandée. Vide : une seule profondeur est demandée partout ; le terrain hors des zones n&apos;est pas vérifié.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Share within tolerance, percent</source>
+        <translation>Part dans la tolérance, pour cent</translation>
+    </message>
+    <message>
+        <source>Strips not judged, narrower than</source>
+        <translation>Bandes non jugées, plus étroites que</translation>
+    </message>
+    <message>
+        <source>Table by zone</source>
+        <translation>Tableau par zone</translation>
+    </message>
+    <message>
+        <source>The finished grade that depths count from, positive below it. A mesh, a polygon layer with heights, or a raster, in a projected CRS.</source>
+        <translation>Le niveau fini d&apos;où comptent les profondeurs, positives au-dessous. Un maillage, une couche de polygones avec hauteurs ou un raster, dans un SCR projeté.</translation>
+    </message>
+    <message>
+        <source>The points of “{name}” have no heights: choose the field that holds them.</source>
+        <translation>Les points de « {name} » n&apos;ont pas de hauteurs : choisissez le champ qui les contient.</translation>
+    </message>
+    <message>
+        <source>The worst place of each region that fails, of each zone&apos;s points and of each line, the farthest off first: kind, depth_found, depth_asked, deviation, beyond (how far past its limit), area of its region, why.</source>
+        <translation>Le pire endroit de chaque partie non conforme, des points de chaque zone et de chaque ligne, le plus grand écart d&apos;abord : kind, depth_found, depth_asked, deviation, beyond (de combien la limite est dépassée), area de sa partie, why.</translation>
+    </message>
+    <message>
+        <source>There is no depth to check against: give a depth asked for, or zones with a field of depths.</source>
+        <translation>Il n&apos;y a pas de profondeur à vérifier : donnez une profondeur demandée, ou des zones avec un champ de profondeurs.</translation>
+    </message>
+    <message>
+        <source>There is nothing to check: choose the actual surface or points, or lines that need cover.</source>
+        <translation>Il n&apos;y a rien à vérifier : choisissez la surface réelle ou les points relevés, ou des lignes à recouvrir.</translation>
+    </message>
+    <message>
+        <source>Tolerance</source>
+        <translation>Tolérance</translation>
+    </message>
+    <message>
+        <source>Tolerance of each zone, written in the same way; blank ones take the one for all.</source>
+        <translation>Tolérance de chaque zone, écrite de la même façon ; les vides prennent celle de toutes.</translation>
+    </message>
+    <message>
+        <source>Total</source>
+        <translation>Total</translation>
+    </message>
+    <message>
+        <source>Two TINs are compared exactly: areas that pass and fail end where the depth crosses its limit, and the worst place of each region is the very point. With a raster, each pixel counts with the depth at its centre. Points are compared one by one; those that cannot be are listed with the reason.</source>
+        <translation>Deux TIN sont comparés exactement : les aires conformes et non conformes s&apos;arrêtent là où la profondeur franchit sa limite, et le pire endroit de chaque partie est le point même. Avec un raster, chaque pixel compte avec la profondeur en son centre. Les points sont comparés un par un ; ceux qui ne peuvent l&apos;être sont listés avec la raison.</translation>
+    </message>
+    <message>
+        <source>Unit of heights</source>
+        <translation>Unité des hauteurs</translation>
+    </message>
+    <message>
+        <source>Vertical distance from the line up to the design. Left blank, it is the depth asked for.</source>
+        <translation>Distance verticale de la ligne jusqu&apos;au projet. Vide : la profondeur demandée.</translation>
+    </message>
+    <message>
+        <source>What was dug or is planned below the design: a surface, or surveyed points with heights. In the CRS and height unit of the design. May be left blank when only the cover over lines is checked.</source>
+        <translation>Ce qui a été creusé ou est prévu sous le projet : une surface, ou des points relevés avec hauteurs. Dans le SCR et l&apos;unité de hauteur du projet. Peut rester vide quand seul le recouvrement de lignes est vérifié.</translation>
+    </message>
+    <message>
+        <source>Worst places</source>
+        <translation>Pires endroits</translation>
+    </message>
+    <message>
+        <source>Worst places, {name}</source>
+        <translation>Pires endroits, {name}</translation>
+    </message>
+    <message>
+        <source>Zone {id}, field “{field}”: {why}</source>
+        <translation>Zone {id}, champ « {field} » : {why}</translation>
+    </message>
+    <message>
+        <source>Zones</source>
+        <translation>Zones</translation>
+    </message>
+    <message>
+        <source>depth,check,tolerance,as-built,topsoil,subgrade,cover,pipe,pass,fail,residual,points,review</source>
+        <translation>profondeur,vérifier,tolérance,récolement,terre végétale,fond de forme,recouvrement,conduite,conforme,non conforme,écart,points,contrôle</translation>
+    </message>
+    <message>
+        <source>{off} deeper than asked.</source>
+        <translation>{off} plus profond que demandé.</translation>
+    </message>
+    <message>
+        <source>{off} shallower than asked.</source>
+        <translation>{off} moins profond que demandé.</translation>
+    </message>
+</context>
+<context>
     <name>CheckDesign</name>
     <message>
         <source>A finding is an error, or something to check that may be meant. A surface without findings can still be wrong: it is compared with nothing else here.</source>
@@ -2507,6 +2794,10 @@
         <source>Nothing: it is too small to matter; other programs may drop it.</source>
         <translation>Rien : elle est trop petite pour compter ; d&apos;autres programmes peuvent l&apos;écarter.</translation>
     </message>
+    <message>
+        <source>&apos;{text}&apos; is no tolerance: write one length for both ways, such as 0.05 ft, or one for each way, such as -0 / +0.05 ft (- shallower, + deeper; “any” for no limit).</source>
+        <translation>&apos;{text}&apos; n&apos;est pas une tolérance : écrivez une longueur pour les deux sens, comme 0.05 ft, ou une par sens, comme -0 / +0.05 ft (- moins profond, + plus profond ; « any » pour sans limite).</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -3423,6 +3714,261 @@
     <message>
         <source>{name}: average end areas give {volume} more than the exact volume</source>
         <translation>{name} : la moyenne des aires extrêmes donne {volume} de plus que le volume exact</translation>
+    </message>
+</context>
+<context>
+    <name>DepthCheck</name>
+    <message>
+        <source>1 point</source>
+        <translation>1 point</translation>
+    </message>
+    <message>
+        <source>All of {whole} within tolerance: {least} to {most} off the depth asked.</source>
+        <translation>Tout ({whole}) dans la tolérance : de {least} à {most} par rapport à la profondeur demandée.</translation>
+    </message>
+    <message>
+        <source>Asked</source>
+        <translation>Demandé</translation>
+    </message>
+    <message>
+        <source>By zone</source>
+        <translation>Par zone</translation>
+    </message>
+    <message>
+        <source>Check of depths</source>
+        <translation>Vérification des profondeurs</translation>
+    </message>
+    <message>
+        <source>Cover over lines</source>
+        <translation>Recouvrement des lignes</translation>
+    </message>
+    <message>
+        <source>Deep, %</source>
+        <translation>Trop profond, %</translation>
+    </message>
+    <message>
+        <source>Deviations (least, mean, most) are depth found less depth asked in {unit}: + is deeper, - is shallower.</source>
+        <translation>Les écarts (minimal, moyen, maximal) sont la profondeur trouvée moins la profondeur demandée, en {unit} : + est plus profond, - est moins profond.</translation>
+    </message>
+    <message>
+        <source>FAIL</source>
+        <translation>NON CONFORME</translation>
+    </message>
+    <message>
+        <source>Heights of bars are shares of the area; the outer bars hold all that lies beyond.</source>
+        <translation>Les hauteurs des barres sont des parts de l&apos;aire ; les barres extrêmes contiennent tout ce qui est au-delà.</translation>
+    </message>
+    <message>
+        <source>Heights of bars are shares of the points; the outer bars hold all that lies beyond.</source>
+        <translation>Les hauteurs des barres sont des parts des points ; les barres extrêmes contiennent tout ce qui est au-delà.</translation>
+    </message>
+    <message>
+        <source>Histogram</source>
+        <translation>Histogramme</translation>
+    </message>
+    <message>
+        <source>Histogram of deviations</source>
+        <translation>Histogramme des écarts</translation>
+    </message>
+    <message>
+        <source>How it was checked</source>
+        <translation>Comment c&apos;est vérifié</translation>
+    </message>
+    <message>
+        <source>INCOMPLETE</source>
+        <translation>INCOMPLET</translation>
+    </message>
+    <message>
+        <source>Least</source>
+        <translation>Minimal</translation>
+    </message>
+    <message>
+        <source>Least cover {least}, {asked} asked, at {station} from its start, near {x:.2f}, {y:.2f}.</source>
+        <translation>Recouvrement minimal {least}, {asked} demandé, à {station} de son début, près de {x:.2f}, {y:.2f}.</translation>
+    </message>
+    <message>
+        <source>Line</source>
+        <translation>Ligne</translation>
+    </message>
+    <message>
+        <source>Mean</source>
+        <translation>Moyen</translation>
+    </message>
+    <message>
+        <source>Most</source>
+        <translation>Maximal</translation>
+    </message>
+    <message>
+        <source>NOT CHECKED</source>
+        <translation>NON VÉRIFIÉ</translation>
+    </message>
+    <message>
+        <source>No cover is known: the line has no heights, or does not lie under the design.</source>
+        <translation>Aucun recouvrement connu : la ligne n&apos;a pas de hauteurs, ou n&apos;est pas sous le projet.</translation>
+    </message>
+    <message>
+        <source>No.</source>
+        <translation>N°</translation>
+    </message>
+    <message>
+        <source>North is up. Dotted: too shallow. Hatched: too deep. Plain: within tolerance. Bold numbers: zones. Crosses: the worst places.</source>
+        <translation>Le nord est en haut. Pointillé : pas assez profond. Hachuré : trop profond. Uni : dans la tolérance. Nombres gras : zones. Croix : les pires endroits.</translation>
+    </message>
+    <message>
+        <source>Nothing but narrow strips could be compared.</source>
+        <translation>Seules des bandes étroites ont pu être comparées.</translation>
+    </message>
+    <message>
+        <source>Nothing of {whole} within tolerance.</source>
+        <translation>Rien ({whole}) dans la tolérance.</translation>
+    </message>
+    <message>
+        <source>Nothing to compare: no data of both here.</source>
+        <translation>Rien à comparer : pas de données des deux ici.</translation>
+    </message>
+    <message>
+        <source>Off by</source>
+        <translation>Écart</translation>
+    </message>
+    <message>
+        <source>PASS</source>
+        <translation>CONFORME</translation>
+    </message>
+    <message>
+        <source>Plan of what passes and fails, north up</source>
+        <translation>Plan de ce qui est conforme ou non, nord en haut</translation>
+    </message>
+    <message>
+        <source>Point</source>
+        <translation>Point</translation>
+    </message>
+    <message>
+        <source>Points not checked</source>
+        <translation>Points non vérifiés</translation>
+    </message>
+    <message>
+        <source>Region, sq {unit}</source>
+        <translation>Partie, {unit} carrés</translation>
+    </message>
+    <message>
+        <source>Result</source>
+        <translation>Résultat</translation>
+    </message>
+    <message>
+        <source>Shallow, %</source>
+        <translation>Pas assez, %</translation>
+    </message>
+    <message>
+        <source>Strips beside upright steps, {area} in all, were not judged.</source>
+        <translation>Des bandes le long de marches verticales, {area} en tout, n&apos;ont pas été jugées.</translation>
+    </message>
+    <message>
+        <source>The first {most} of {count}; the layer holds all.</source>
+        <translation>Les {most} premiers sur {count} ; la couche les contient tous.</translation>
+    </message>
+    <message>
+        <source>Tolerance</source>
+        <translation>Tolérance</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Quoi</translation>
+    </message>
+    <message>
+        <source>Where</source>
+        <translation>Où</translation>
+    </message>
+    <message>
+        <source>Where (x, y)</source>
+        <translation>Où (x, y)</translation>
+    </message>
+    <message>
+        <source>Why</source>
+        <translation>Pourquoi</translation>
+    </message>
+    <message>
+        <source>Within, %</source>
+        <translation>Dans, %</translation>
+    </message>
+    <message>
+        <source>Worst places</source>
+        <translation>Pires endroits</translation>
+    </message>
+    <message>
+        <source>Zone</source>
+        <translation>Zone</translation>
+    </message>
+    <message>
+        <source>any</source>
+        <translation>any</translation>
+    </message>
+    <message>
+        <source>by zone</source>
+        <translation>par zone</translation>
+    </message>
+    <message>
+        <source>deeper</source>
+        <translation>plus profond</translation>
+    </message>
+    <message>
+        <source>depth found less depth asked, {unit}</source>
+        <translation>profondeur trouvée moins demandée, {unit}</translation>
+    </message>
+    <message>
+        <source>shallower</source>
+        <translation>moins profond</translation>
+    </message>
+    <message>
+        <source>too deep</source>
+        <translation>trop profond</translation>
+    </message>
+    <message>
+        <source>too shallow</source>
+        <translation>pas assez profond</translation>
+    </message>
+    <message>
+        <source>within tolerance</source>
+        <translation>dans la tolérance</translation>
+    </message>
+    <message>
+        <source>{count:.0f} points</source>
+        <translation>{count:.0f} points</translation>
+    </message>
+    <message>
+        <source>{count} points could not be checked; they are listed below.</source>
+        <translation>{count} points n&apos;ont pas pu être vérifiés ; ils sont listés plus bas.</translation>
+    </message>
+    <message>
+        <source>{length} have no data and were not checked.</source>
+        <translation>{length} n&apos;ont pas de données et n&apos;ont pas été vérifiés.</translation>
+    </message>
+    <message>
+        <source>{length} of {whole} have too little cover.</source>
+        <translation>{length} sur {whole} sont trop peu recouverts.</translation>
+    </message>
+    <message>
+        <source>{name}: {state}. {text}</source>
+        <translation>{name} : {state}. {text}</translation>
+    </message>
+    <message>
+        <source>{part} too deep, up to {off} more than asked.</source>
+        <translation>{part} trop profond, jusqu&apos;à {off} de plus que demandé.</translation>
+    </message>
+    <message>
+        <source>{part} too shallow, up to {off} less than asked.</source>
+        <translation>{part} pas assez profond, jusqu&apos;à {off} de moins que demandé.</translation>
+    </message>
+    <message>
+        <source>{passed} of {count} zones pass, {failed} fail, {rest} are not or not wholly checked.</source>
+        <translation>{passed} zones sur {count} sont conformes, {failed} ne le sont pas, {rest} ne sont pas ou pas entièrement vérifiées.</translation>
+    </message>
+    <message>
+        <source>{share:.1f} % of the zone ({area}) has no data and was not checked.</source>
+        <translation>{share:.1f} % de la zone ({area}) n&apos;a pas de données et n&apos;a pas été vérifié.</translation>
+    </message>
+    <message>
+        <source>{share:.1f} % of {whole} within tolerance.</source>
+        <translation>{share:.1f} % de {whole} dans la tolérance.</translation>
     </message>
 </context>
 <context>
@@ -7512,6 +8058,26 @@
     <message>
         <source>Section</source>
         <translation>Profil</translation>
+    </message>
+    <message>
+        <source>Not checked</source>
+        <translation>Non vérifié</translation>
+    </message>
+    <message>
+        <source>Strip, not judged</source>
+        <translation>Bande, non jugée</translation>
+    </message>
+    <message>
+        <source>Too deep</source>
+        <translation>Trop profond</translation>
+    </message>
+    <message>
+        <source>Too shallow</source>
+        <translation>Pas assez profond</translation>
+    </message>
+    <message>
+        <source>Within tolerance</source>
+        <translation>Dans la tolérance</translation>
     </message>
 </context>
 <context>
