@@ -93,6 +93,21 @@ def _tapers(to: "Guidelines") -> None:
         advanced=True,
     )  # fmt: skip
 
+    to.add(
+        QgsProcessingParameterFeatureSource(
+            to.TAPER_TABLE,
+            translate("Guidelines", "Table of tapers"),
+            [QgsProcessing.SourceType.TypeVector],
+            None,
+            True,
+        ),
+        translate(
+            "Guidelines",
+            "A table (CSV, sheet, database) with one row for each place and the columns: station; offset, above 0, with its unit or in that of the CRS; and if wanted line, the name of the line that the row is for (rows without it are for all other lines). The stations of one line rise from row to row. A taper in the field of a line goes before.",
+        ),
+        advanced=True,
+    )
+
 
 def _side(to: "Guidelines") -> None:
     to.add(

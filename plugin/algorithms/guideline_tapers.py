@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
+from qgis.core import QgsProcessingFeatureSource
 
 from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.stationing import Stationing
@@ -11,7 +12,16 @@ from ..core.lines.taper import Taper
 from ..core.lines.words import plain_length
 from ..core.text import translate
 from ..core.units import LinearUnit, parse_length, parse_station
-from ..layers.tables import is_blank
+from ..layers.tables import (
+    Source,
+    column_lengths,
+    column_texts,
+    column_values,
+    is_blank,
+    plain_value,
+    read_table,
+    usual_field,
+)
 
 Written = list[tuple[float | None, float]]
 """Station (None: an end of the line) and offset of each stated place."""
@@ -35,10 +45,7 @@ def parse_taper(text: str, unit: LinearUnit) -> Written:
     """
     if ":" in text:
         pairs = [item.rpartition(":") for item in text.split(";") if item.strip()]
-        written = [(parse_station(s, unit), parse_length(o, unit)) for s, _, o in pairs]
-        if (np.diff([station for station, _ in written]) <= 0).any():
-            raise LengthTextError(translate("Guidelines", "the stations of a taper have to rise."))
-        places: Written = list(written)
+        places: Written = [(parse_station(s, unit), parse_length(o, unit)) for s, _, o in pairs]
     else:
         places = [(None, parse_length(item, unit)) for item in text.split(">")]
         if len(places) != 2:
@@ -48,6 +55,13 @@ def parse_taper(text: str, unit: LinearUnit) -> Written:
                     "“{text}” is no taper: write it like 1 ft > 3 ft, or like 0+00: 1 ft; 1+00: 3 ft.",
                 ).format(text=text)
             )
+    return _checked(places)
+
+
+def _checked(places: Written) -> Written:
+    stations = [station for station, _ in places if station is not None]
+    if (np.diff(stations) <= 0).any():
+        raise LengthTextError(translate("Guidelines", "the stations of a taper have to rise."))
     if min(offset for _, offset in places) <= 0:
         raise LengthTextError(
             translate(
@@ -58,15 +72,61 @@ def parse_taper(text: str, unit: LinearUnit) -> Written:
     return places
 
 
+def read_tapers(source: Source, names: Sequence[str], unit: LinearUnit) -> list[Written | None]:
+    """Return the taper that a table gives each line.
+
+    Parameters
+    ----------
+    source
+        A table with the columns station and offset, and if wanted line: the name of the line that
+        a row is for. Rows without it are for all other lines.
+    names
+        Names of the lines.
+    unit
+        Unit of the plan.
+
+    Raises
+    ------
+    UndercourseError
+        A column is missing, a value cannot be read, stations do not rise, or no line has the name.
+    """
+    label = source.sourceName() if isinstance(source, QgsProcessingFeatureSource) else source.name()
+    wanted = [usual_field(source, name) or name for name in ("station", "offset")]
+    line = usual_field(source, "line")
+    table = read_table(source, [*wanted, *([line] if line else [])], label)
+    row = translate("Guidelines", "Row")
+    station = column_values(
+        table.columns[wanted[0]], table.ids, lambda v: parse_station(plain_value(v), unit), wanted[0], thing=row
+    )  # fmt: skip # noqa: E501
+    offset = column_lengths(table.columns[wanted[1]], table.ids, unit, wanted[1], thing=row)
+    owner = column_texts(table.columns[line]) if line else [""] * len(table.ids)
+    found: dict[str, Written] = {}
+    for name, s, o in zip(owner, station.tolist(), offset.tolist(), strict=True):
+        found.setdefault(name, []).append((s, o))
+    for name, places in found.items():
+        if name and name not in names:
+            message = translate("Guidelines", "Table of tapers: no line is called “{name}”.")
+            raise UndercourseError(message.format(name=name))
+        try:
+            _checked(places)
+        except LengthTextError as error:
+            raise UndercourseError(
+                translate("Guidelines", "Table of tapers, line “{name}”: {why}").format(
+                    name=name, why=error
+                )
+            ) from error
+    return [found.get(name, found.get("")) for name in names]
+
+
 def tapers_of(
     values: Sequence[Any] | None,
     ids: np.ndarray,
-    default: Written | None,
+    default: Sequence[Written | None],
     unit: LinearUnit,
     field: str,
     stations: Stationing,
 ) -> list[Taper | None]:
-    """Return the taper of each line: its own where it has one, else that of the run.
+    """Return the taper of each line: its own where it has one, else the usual one.
 
     Raises
     ------
@@ -76,7 +136,7 @@ def tapers_of(
     """
     result: list[Taper | None] = []
     for k, identifier in enumerate(ids.tolist()):
-        written = default
+        written = default[k]
         try:
             if values is not None and not is_blank(values[k]):
                 written = parse_taper(str(values[k]), unit)
@@ -95,7 +155,7 @@ def _on_line(written: Written, stations: Stationing, k: int) -> Taper:
     if written[0][0] is None:
         taper = Taper(np.array([0.0, length]), offset)
     else:
-        along = np.array([float(s or 0.0) for s, _ in written]) - float(stations.start[k])
+        along = stations.beyond(k, np.array([float(s or 0.0) for s, _ in written]))
         if along[-1] < 0 or along[0] > length:
             raise LengthTextError(
                 translate("Guidelines", "none of the stations of the taper is on the line.")

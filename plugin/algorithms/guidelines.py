@@ -35,7 +35,7 @@ from .guideline_rows import (
 from .guideline_shapes import Heights, shapes
 from .guideline_split import split_at_changes
 from .guideline_story import report_of, tell
-from .guideline_tapers import parse_taper, tapers_of
+from .guideline_tapers import parse_taper, read_tapers, tapers_of
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
 from .side_rules import lacking_layer
@@ -53,6 +53,7 @@ class Guidelines(UndercourseAlgorithm):
     OFFSET_FIELD = "OFFSET_FIELD"
     TAPER = "TAPER"
     TAPER_FIELD = "TAPER_FIELD"
+    TAPER_TABLE = "TAPER_TABLE"
     SIDE = "SIDE"
     SIDE_FIELD = "SIDE_FIELD"
     SIDE_EXPRESSION = "SIDE_EXPRESSION"
@@ -121,9 +122,9 @@ class Guidelines(UndercourseAlgorithm):
             problem = inputs.offsets_problem(parse_lengths(text, METRE))
             if problem:
                 return translate("Base", "{label}: {why}").format(label=label, why=problem)
-        elif not any(
-            self.text(parameters, name, context)
-            for name in (self.OFFSET_FIELD, self.TAPER, self.TAPER_FIELD)
+        elif all(
+            self.is_blank(parameters, name)
+            for name in (self.OFFSET_FIELD, self.TAPER, self.TAPER_FIELD, self.TAPER_TABLE)
         ):
             return translate(
                 "Guidelines",
@@ -203,14 +204,12 @@ class Guidelines(UndercourseAlgorithm):
             self, parameters, context, feedback, self.sources.table, lines, unit, self.sources.arcs
         )
         text = self.text(parameters, self.TAPER, context)
-        tapers = tapers_of(
-            columns.get(taper_field),
-            ids,
-            parse_taper(text, unit) if text else None,
-            unit,
-            taper_field,
-            stations,
-        )
+        usual = [parse_taper(text, unit) if text else None] * len(ids)
+        if not self.is_blank(parameters, self.TAPER_TABLE):
+            table = self.source(parameters, self.TAPER_TABLE, context)
+            listed = read_tapers(table, self.sources.names, unit)
+            usual = [own or given for own, given in zip(listed, usual, strict=True)]
+        tapers = tapers_of(columns.get(taper_field), ids, usual, unit, taper_field, stations)
         offsets = [
             own if taper is None else [taper.most]
             for own, taper in zip(offsets, tapers, strict=True)

@@ -53,6 +53,64 @@ def test_a_taper_is_laid_on_both_parts_of_a_split_line(run):
     assert other[:, :2] == pytest.approx(np.array([[2050, 998], [2100, 997]]))
 
 
+def table(rows, columns="station=string&field=offset=string&field=line=string"):
+    """A table in memory, as a CSV file gives it."""
+    from qgis.core import QgsFeature, QgsVectorLayer
+
+    made = QgsVectorLayer(f"None?field={columns.replace('=string', ':string')}", "tapers", "memory")
+    features = []
+    for row in rows:
+        feature = QgsFeature(made.fields())
+        feature.setAttributes(list(row))
+        features.append(feature)
+    made.dataProvider().addFeatures(features)
+    return made
+
+
+def test_a_table_gives_each_line_its_taper(run):
+    drawn = layer([EAST, EAST, EAST], attributes=[["curb"], ["strip"], [None]])
+    listed = [("0+00", "1 ft", "curb"), ("1+00", "3", "curb"), ("0+50", "24 in", None)]
+    made = run(drawn, TAPER_TABLE=table([*listed, ("0+80", "4 ft", "")]), OFFSETS="")
+    one, two, three = (xyz[:, :2].tolist() for xyz in vertices(made["GUIDELINES"]))
+    assert one == [[2000, 999], [2100, 997]]
+    assert two == three == [[2000, 998], [2050, 998], [2080, 996], [2100, 996]]
+
+
+@pytest.mark.parametrize(
+    ("rows_", "sentence"),
+    [
+        ([("0+00", "1", "kerb")], "no line is called “kerb”"),
+        ([("0+50", "1", ""), ("0+20", "2", "")], "the stations of a taper have to rise"),
+        ([("0+00", "0", "")], "the offsets of a taper are above 0"),
+        ([("0+00", "wide", "")], "Row 1, field “offset”: .wide. cannot be read"),
+        ([("here", "1", "")], "Row 1, field “station”: "),
+    ],
+)
+def test_a_bad_table_is_refused_in_one_sentence(run, rows_, sentence):
+    with pytest.raises(QgsProcessingException, match=sentence):
+        run(layer([EAST], attributes=[["curb"]]), TAPER_TABLE=table(rows_))
+
+
+def test_a_table_without_its_columns_is_refused(run):
+    with pytest.raises(QgsProcessingException, match="has no field “offset”"):
+        run(layer([EAST]), TAPER_TABLE=table([("0+00", "1")], "station=string&field=width=string"))
+
+
+def test_on_arcs_the_stations_of_a_taper_are_those_of_the_arc(run):
+    """At the end of the bend, 50 + 10 pi along, the offset is as the table says."""
+    from tests.algorithms.test_guideline_arcs import STREET, parts
+    from tests.algorithms.test_guidelines import shapes
+
+    text = f"0: 1; {50 + 10 * np.pi:.9f}: 3"
+    made = run(shapes("CompoundCurveZ", [STREET]), TAPER=text)
+    (((_, xyz),),) = parts(made["GUIDELINES"])
+    assert xyz[-1, 0] == pytest.approx(73.0, abs=1e-9)
+    away = np.hypot(*(xyz[:, :2] - (50, 20)).T)
+    beside = np.argmin(np.abs(xyz[:, 3] - (50 + 5 * np.pi)))
+    stated = 1 + 2 * xyz[beside, 3] / (50 + 10 * np.pi)
+    assert away[beside] - 20 == pytest.approx(stated, abs=2e-4)
+
+
 def test_the_side_is_judged_at_the_largest_offset(run):
     """A narrow strip north of the line, and another area that only the wide end reaches."""
     from tests.algorithms.test_guidelines import shapes

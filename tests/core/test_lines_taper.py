@@ -11,9 +11,11 @@ from plugin.core.lines.guide import lay
 from plugin.core.lines.parallel import parallels
 from plugin.core.lines.requests import Requests
 from plugin.core.lines.sides import Basis, Rule
+from plugin.core.lines.stationing import Stationing
 from plugin.core.lines.taper import Taper, lay_taper
 
 from .lines_shapes import L_SHAPE, SQUARE, lines_of, turned, wander
+from .test_lines_arc_corners import path
 
 
 def tapered(line, distance, offset, side=1):
@@ -128,3 +130,22 @@ def test_tapered_and_plain_requests_keep_their_order():
     assert found.pieces.lines.xy[found.pieces.lines.line(0)].tolist() == [[0, -1], [100, -2]]
     assert found.pieces.offsets.tolist() == [1.0, 3.0, 4.0]
     assert found.proof.side.tolist() == [1, 1, 1]
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize("end", [30.0, 60.0, 50 + 10 * np.pi, 100.0])
+def test_along_a_dense_arc_a_taper_is_a_spiral(side, end):
+    """Square to the arc the offset is that stated at its angle; the chords err by their sagitta."""
+    lines, arcs = path(("go", 50), ("bend", 20, 90), ("go", 40))
+    along = Stationing.of(lines, 0.0, arcs)
+    taper = Taper(along.beyond(0, np.array([0.0, end])), np.array([1.0, 3.0]))
+    made = lay_taper(lines, taper, side, JoinStyle(), 1e-8)
+    assert made is not None
+    laid, proof = made
+    assert proof.holds(np.array([float(side)]), 1e-6).all()
+    to = laid.lines.xy - (50, 20)
+    turn = np.arctan2(to[:, 1], to[:, 0]) + np.pi / 2
+    on = (turn > 0) & (turn < np.pi / 2) & (to[:, 1] < 0)
+    stated = np.interp(50 + 20 * turn[on], [0.0, end], [1.0, 3.0])
+    radius = np.hypot(*to[on].T)
+    assert side * (radius - 20.0) == pytest.approx(stated, abs=3e-4)

@@ -98,6 +98,13 @@ class Stationing:
             found = self.arcs.distance(which, found)
         return np.where(on, found, np.nan)
 
+    def beyond(self, which: int, station: np.ndarray) -> np.ndarray:
+        """Return distances along one line of stations that may lie off it."""
+        along = np.asarray(station, float) - self.start[which]
+        within = np.clip(along, 0.0, self.lengths[which])
+        on = within if self.arcs is None else self.arcs.distance(which, within)
+        return on + along - within
+
     def _along(self, which: np.ndarray | int, distance: np.ndarray) -> np.ndarray:
         return distance if self.arcs is None else self.arcs.along(which, distance)
 

@@ -23,6 +23,11 @@ from .stations import elevation_at, point_at
 
 SAMPLES = np.array([0.02, 0.2, 0.35, 0.5, 0.65, 0.8, 0.98])
 """Shares of each piece at which its distance is measured."""
+SOFT = np.radians(2.0)
+"""Turn up to which a corner may be one of a dense curve."""
+FAR = 0.25
+"""Pieces beside chords are not parallel to these, and meet far from a corner that hardly turns.
+Where that is more than this share of a chord, the point stands on the bisector, at the offset."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +86,7 @@ def lay_taper(
     corner = np.floor(line.xy[0])
     line = replace(line, xy=line.xy - corner)
     offset = side * taper.at(line.stations)
-    points, vertex = _points(line, offset, style)
+    points, vertex, bent = _points(line, offset, style)
     own = np.flatnonzero(vertex[1:] != vertex[:-1])
     step = points[own + 1] - points[own]
     if not np.isfinite(points).all() or (dot(step, line.segment_directions) <= slack).any():
@@ -103,17 +108,22 @@ def lay_taper(
         [],
         np.zeros(1, bool),
     )
-    return laid, _measured(one, piece, taper)
+    return laid, _measured(one, piece, taper, (line.stations, bent))
 
 
-def _points(line: Lines, offset: np.ndarray, style: JoinStyle) -> tuple[np.ndarray, np.ndarray]:
-    """Return the points beside each vertex in order, and the vertex of each."""
+def _points(
+    line: Lines, offset: np.ndarray, style: JoinStyle
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return the points beside each vertex in order, the vertex of each, and how far it is off.
+
+    Off the bisector, at a corner that hardly turns; infinite where it was put there.
+    """
     normal, ring = right_normals(line.segment_directions), bool(line.closed[0])
     begin = line.xy[:-1] + offset[:-1, None] * normal
     end = line.xy[1:] + offset[1:, None] * normal
     way = end - begin
     way /= np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None]
-    points, vertex = [], []
+    points, vertex, bent = [], [], np.zeros(len(line.xy))
     last = len(line.xy) - 1
     for v in range(last + 1):
         if not ring and v in (0, last):
@@ -122,12 +132,19 @@ def _points(line: Lines, offset: np.ndarray, style: JoinStyle) -> tuple[np.ndarr
             before, after = (v - 1) % last, v % last
             own = _corner(
                 line.xy[v], offset[v], end[before], way[before], begin[after], way[after], style
-            )  # noqa: E501
+            )
+            pair = normal[before] + normal[after]
+            square = float(pair @ pair)  # 2 + 2 cos of the turn
+            if square > 2.0 + 2.0 * np.cos(SOFT):
+                middle = line.xy[v] + 2.0 * offset[v] / square * pair
+                near = min(line.segment_lengths[before], line.segment_lengths[after])
+                off = np.hypot(*(own[0] - middle))
+                own, bent[v] = ([middle], np.inf) if off > FAR * near else (own, off)
             # A ring ends with the first point of the corner that it starts with.
             own = own[:1] if v == last else own
         points += own
         vertex += [v] * len(own)
-    return np.array(points), np.array(vertex, np.int64)
+    return np.array(points), np.array(vertex, np.int64), bent
 
 
 def _corner(
@@ -155,8 +172,13 @@ def _corner(
     return [end + cut * into, begin - cut * out]
 
 
-def _measured(one: Lines, piece: Lines, taper: Taper) -> Proof:
-    """Measure a tapered parallel against the offsets stated at the stations beside it."""
+def _measured(
+    one: Lines, piece: Lines, taper: Taper, bends: tuple[np.ndarray, np.ndarray]
+) -> Proof:
+    """Measure a tapered parallel against the offsets stated at the stations beside it.
+
+    ``bends`` are stations of vertices, and how far their points are off the bisectors (`_points`).
+    """
     step = piece.xy[1:] - piece.xy[:-1]
     spots = (piece.xy[:-1, None] + SAMPLES[:, None] * step[:, None]).reshape(-1, 2)
     spots = np.concatenate((spots, piece.xy))
@@ -171,15 +193,21 @@ def _measured(one: Lines, piece: Lines, taper: Taper) -> Proof:
     cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
     with np.errstate(divide="ignore"):
         takes = taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12))
+    off = bends[1][np.searchsorted(bends[0], one.stations)]
+    takes += np.where(np.isfinite(off), off, 0.0)
     gap = np.abs(one.stations[:, None] - station)
     corner = gap <= 2.0 * takes[:, None] + 1e-9 * one.lengths[0]
     allowed = np.where(corner, takes[:, None], 0.0).max(axis=0) * taper.steepest
     segment = np.clip(
         np.searchsorted(one.stations, station, side="right") - 1, 0, len(one.segments) - 1
     )
+    # Along a dense curve the stretch between two bisectors is longer, or shorter, than its chord.
+    soft = np.where(off == np.inf, takes, 0.0) * taper.steepest
+    curve = np.maximum(soft[segment], soft[segment + 1])
+    allowed = np.maximum(allowed, curve)
     along = dot(spots - foot, one.segment_directions[segment])
     plain = ~corner.any(axis=0) & ~beyond & (np.abs(along) <= 1e-9 * np.maximum(away, 1.0))
-    error = np.abs(away - stated)[plain].max(initial=0.0)
+    error = np.maximum(np.abs(away - stated) - curve, 0.0)[plain].max(initial=0.0)
     nearer = np.maximum(stated - away - allowed, 0.0)[~beyond].max(initial=0.0)
     sides = np.unique(seen[~beyond & (away > 1e-9)])
     found = int(sides[0]) if len(sides) == 1 else 0
