@@ -5299,6 +5299,26 @@
         <source>{count} stretches beside arcs stay chords, within {error} of the arc: there is no room for an arc, or its distance could not be proved.</source>
         <translation>{count} tronçons le long d&apos;arcs restent des cordes, à {error} près de l&apos;arc : la place manque pour un arc, ou sa distance n&apos;a pas pu être prouvée.</translation>
     </message>
+    <message>
+        <source>A table (CSV, sheet, database) with one row for each place and the columns: station; offset, above 0, with its unit or in that of the CRS; and if wanted line, the name of the line that the row is for (rows without it are for all other lines). The stations of one line rise from row to row. A taper in the field of a line goes before.</source>
+        <translation>Une table (CSV, feuille, base de données) avec une ligne par endroit et les colonnes : station (abscisse) ; offset (décalage), supérieur à 0, avec son unité ou dans celle du SCR ; et si voulu line, le nom de la ligne que cela concerne (sans lui, toutes les autres lignes). Les abscisses d&apos;une même ligne croissent. Un décalage progressif dans le champ d&apos;une ligne passe avant.</translation>
+    </message>
+    <message>
+        <source>Row</source>
+        <translation>Ligne</translation>
+    </message>
+    <message>
+        <source>Table of tapers</source>
+        <translation>Table des décalages progressifs</translation>
+    </message>
+    <message>
+        <source>Table of tapers, line “{name}”: {why}</source>
+        <translation>Table des décalages progressifs, ligne « {name} » : {why}</translation>
+    </message>
+    <message>
+        <source>Table of tapers: no line is called “{name}”.</source>
+        <translation>Table des décalages progressifs : aucune ligne ne s&apos;appelle « {name} ».</translation>
+    </message>
 </context>
 <context>
     <name>Layers</name>
