@@ -1,0 +1,124 @@
+"""The Delaunay triangulation of points in plan, whole to its convex hull.
+
+GEOS triangulates points fast and with exact predicates, but inside a frame of finite size: what
+its frame cuts off at the hull is missing (area 0.99994 of the hull of 1,000 random points, GEOS
+3.11). So the points are triangulated within a wider box of our own, the hull is put in as
+segments, and what lies beyond is dropped.
+"""
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from ...errors import SurfaceError
+from ...text import translate
+from ..edges import pair_half_edges
+from ..weld import hang_together, same_place
+from .insert import edge_keys, insert
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+def delaunay(xy: Floats, near: float) -> Ints:
+    """Triangulate points.
+
+    Parameters
+    ----------
+    xy : (n, 2) float
+        Points, near the origin, no two in one place.
+    near : float
+        Points no farther than this from the hull count as on it, so that there are no slivers.
+
+    Returns
+    -------
+    (m, 3) int
+        Counter-clockwise.
+
+    Raises
+    ------
+    SurfaceError
+        The points do not span an area.
+    """
+    hull = _hull(xy, near)
+    low, high = xy.min(axis=0), xy.max(axis=0)
+    margin = float((high - low).max())
+    corners = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
+    box = (low + high) / 2 + corners * margin * 1.5
+    places = np.concatenate((xy, box))
+    faces = _triangles(places)
+    faces = insert(places, faces, hull)
+    return _inside(faces, hull, len(xy))
+
+
+def _hull(xy: Floats, near: float) -> Ints:
+    """Return the segments of the convex hull, with the points on it as ends, (h, 2) int."""
+    flat = SurfaceError(
+        translate(
+            "Core",
+            "The points lie on one line or in one place: a surface needs three that span an area.",
+        )
+    )
+    if len(xy) < 3:
+        raise flat
+    shape = shapely.convex_hull(shapely.multipoints(xy))
+    if shape.geom_type != "Polygon":
+        raise flat
+    ring = shapely.get_coordinates(shape)
+    sides = shapely.linestrings(np.stack((ring[:-1], ring[1:]), axis=1))
+    tree = shapely.STRtree(sides)
+    some = np.flatnonzero(_near_border(xy, shape, near))
+    point, side = tree.query(shapely.points(xy[some]), predicate="dwithin", distance=near)
+    # A point near two sides belongs to the first of them: the order around is one.
+    point, keep = np.unique(point, return_index=True)
+    side = side[keep]
+    along = shapely.line_locate_point(sides[side], shapely.points(xy[some[point]]))
+    around = some[point[np.lexsort((along, side))]]
+    if len(around) < 3:
+        raise flat
+    return np.column_stack((around, np.roll(around, -1)))
+
+
+def _near_border(xy: Floats, hull: shapely.Polygon, near: float) -> NDArray[np.bool_]:
+    """Tell which points may lie near the border of the hull, quickly: most do not."""
+    core = shapely.buffer(hull, -4.0 * near, join_style="mitre")
+    if core.is_empty:
+        return np.ones(len(xy), dtype=bool)
+    shapely.prepare(core)
+    return ~np.asarray(shapely.contains_xy(core, xy[:, 0], xy[:, 1]))
+
+
+def _triangles(places: Floats) -> Ints:
+    """Triangulate by GEOS; its triangles come as coordinates, and go back to numbers exactly."""
+    found = shapely.delaunay_triangles(shapely.multipoints(places))
+    corners = shapely.get_coordinates(shapely.get_parts(found)).reshape(-1, 4, 2)[:, :3]
+    first = same_place(np.concatenate((places, corners.reshape(-1, 2))), 0.0)
+    faces = first[len(places) :].reshape(-1, 3)
+    u = places[faces[:, 1]] - places[faces[:, 0]]
+    v = places[faces[:, 2]] - places[faces[:, 0]]
+    clockwise = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0] < 0
+    faces[clockwise, 1:] = faces[clockwise, :0:-1]
+    return canonical(faces)
+
+
+def canonical(faces: Ints) -> Ints:
+    """Return faces in an order that follows from their vertices alone, the lowest corner first."""
+    turn = faces.argmin(axis=1)[:, None]
+    faces = np.take_along_axis(faces, (turn + np.arange(3)) % 3, axis=1)
+    return faces[np.lexsort(faces.T[::-1])]
+
+
+def _inside(faces: Ints, hull: Ints, count: int) -> Ints:
+    """Drop what hangs together with the corners of the box without crossing the hull."""
+    part = parts_between(faces, hull)
+    beyond = np.zeros(len(faces), dtype=bool)
+    beyond[part[(faces >= count).any(axis=1)]] = True
+    return faces[~beyond[part]]
+
+
+def parts_between(faces: Ints, segments: Ints) -> Ints:
+    """Return the lowest face of the part each face is in, parts being cut by the segments."""
+    edges = pair_half_edges(faces)
+    shut = np.isin(edge_keys(edges.ends), edge_keys(segments))
+    joined = edges.faces[~shut & (edges.faces >= 0).all(axis=1)]
+    return hang_together(len(faces), joined[:, 0], joined[:, 1])
