@@ -12,7 +12,7 @@ from ...text import translate
 from . import remarks
 from .limits import clip, within
 from .manner import Boundary, Breaklines, Points
-from .noding import Course
+from .noding import APART, Course
 from .places import LINE, POINT, RING, Given, Places, find_places, order_of
 
 Floats = NDArray[np.float64]
@@ -75,7 +75,8 @@ def gather(points: Points, lines: Breaklines, boundary: Boundary | None, snap: f
     SurfaceError
         There is nothing to build of.
     """
-    plan = np.concatenate([points.xyz[:, :2], *(line[:, :2] for line in lines.lines)])
+    rows = [*lines.lines, *(boundary.rings if boundary is not None else ())]
+    plan = np.concatenate([points.xyz[:, :2], *(row[:, :2] for row in rows)])
     if not len(plan):
         raise SurfaceError(
             translate("Core", "There is neither a point nor a breakline to build of.")
@@ -172,7 +173,7 @@ def find_course(gathered: Gathered, snap: float, same_height: float) -> tuple[Pl
     kind = np.concatenate((np.repeat(gathered.kind, 2), np.full(len(gathered.points.xyz), POINT)))
     feature = np.concatenate((np.repeat(gathered.feature, 2), gathered.points.ids))
     order = order_of(xyz, kind, feature)
-    places = find_places(Given(xyz[order], kind[order], feature[order]), snap, same_height)
+    places = find_places(Given(xyz[order], kind[order], feature[order]), APART * snap, same_height)
     place = np.empty(len(xyz), dtype=np.int64)
     place[order] = places.of
     ends = np.sort(place[:count].reshape(-1, 2), axis=1)

@@ -21,7 +21,7 @@ class Manner:
     Parameters
     ----------
     snap
-        Plan distance up to which places are one, and up to which a point lies on a line.
+        Plan distance up to which a vertex lies on a line; twice that, and two vertices are one.
     same_height
         Heights of one place that differ by no more are one.
     longest_edge

@@ -5,7 +5,8 @@ cross there is a vertex. If the heights there differ none is picked: the segment
 that meet there stay out of the surface, as does a vertex that lies there, and the work starts
 again without them, so that the result does not depend on what was looked at first. Afterwards no
 vertex lies nearer to a segment than the snap distance, but for its ends: which side of a segment
-a vertex lies on is certain in floating point.
+a vertex lies on is certain in floating point. Vertices lie twice the snap distance apart, so that
+a segment led through one of three that lie close together is not led back through the others.
 """
 
 from dataclasses import dataclass, field
@@ -24,6 +25,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
+APART = 2.0
+"""Places nearer to each other than this many times the snap distance are one."""
 _MOST_ROUNDS = 60
 
 
@@ -288,15 +291,50 @@ class _Noder:
         order = np.lexsort((xyz[:, 2], xyz[:, 1], xyz[:, 0]))
         xyz, one, other = xyz[order], one[order], other[order]
         share, other_share = share[order], other_share[order]
-        heads, of = np.unique(same_place(xyz[:, :2], self.snap), return_inverse=True)
-        place = len(state.xyz) + of.reshape(-1)
-        features = self.course.feature[state.origin[one[heads]]]
-        state.xyz = np.concatenate((state.xyz, xyz[heads]))
-        state.kind = np.concatenate((state.kind, np.full(len(heads), LINE)))
+        heads, of = np.unique(
+            same_place(xyz[:, :2], APART * self.snap), return_inverse=True
+        )
+        of = of.reshape(-1)
+        place = self._known(xyz[heads], one[heads])
+        for row in np.flatnonzero(place[of] >= 0):
+            at = int(place[of[row]])
+            if abs(xyz[row, 2] - state.xyz[at, 2]) > self.same_height:
+                self._clash(at, int(one[row]), float(xyz[row, 2]))
+                self._clash(at, int(other[row]), float(xyz[row, 2]))
+        if self.dropped:
+            return
+        fresh = np.flatnonzero(place < 0)
+        place[fresh] = len(state.xyz) + np.arange(len(fresh))
+        features = self.course.feature[state.origin[one[heads[fresh]]]]
+        state.xyz = np.concatenate((state.xyz, xyz[heads[fresh]]))
+        state.kind = np.concatenate((state.kind, np.full(len(fresh), LINE)))
         state.feature = np.concatenate((state.feature, features))
-        state.used = np.concatenate((state.used, np.ones(len(heads), dtype=bool)))
+        state.used = np.concatenate((state.used, np.ones(len(fresh), dtype=bool)))
         self._split(
             np.concatenate((one, other)),
             np.concatenate((share, other_share)),
-            np.concatenate((place, place)),
+            np.concatenate((place[of], place[of])),
         )
+
+    def _known(self, xyz: Floats, piece: Ints) -> Ints:
+        """Return the place each crossing falls on, -1 for none.
+
+        A point there that is of another height than the piece is left out.
+        """
+        state = self.state
+        live = np.flatnonzero(state.used)
+        tree = shapely.STRtree(shapely.points(state.xyz[live, :2]))
+        rows, near = tree.query_nearest(
+            shapely.points(xyz[:, :2]), max_distance=APART * self.snap, all_matches=False
+        )
+        at = live[near]
+        nodes = np.zeros(len(state.used), dtype=bool)
+        nodes[state.ends] = True
+        differs = np.abs(state.xyz[at, 2] - xyz[rows, 2]) > self.same_height
+        loose = differs & (state.kind[at] == POINT) & ~nodes[at]
+        for row, point in zip(rows[loose], at[loose], strict=True):
+            state.used[point] = False
+            self.beside.append(self._of(int(point), int(piece[row]), float(xyz[row, 2])))
+        known = np.full(len(xyz), -1, dtype=np.int64)
+        known[rows[~loose]] = at[~loose]
+        return known

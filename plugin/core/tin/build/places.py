@@ -1,4 +1,4 @@
-"""The places of points and line vertices: one for all that lie within the snap distance.
+"""The places of points and line vertices: one for all that lie close together.
 
 A place has one height or, where what lies there disagrees about it, none: no one of two heights
 is picked.
@@ -98,19 +98,19 @@ def order_of(xyz: Floats, kind: Ints, feature: Ints) -> Ints:
     return np.lexsort((feature, xyz[:, 2], xyz[:, 1], xyz[:, 0], kind))
 
 
-def find_places(given: Given, snap: float, same_height: float) -> Places:
-    """Unite vertices that lie within the snap distance of each other.
+def find_places(given: Given, reach: float, same_height: float) -> Places:
+    """Unite vertices that lie close to each other.
 
     Parameters
     ----------
     given : Given
         In the order of `order_of`.
-    snap : float
-        Plan distance.
+    reach : float
+        Plan distance up to which they are one.
     same_height : float
         Heights that differ by no more are one.
     """
-    first = same_place(given.xyz[:, :2], snap)
+    first = same_place(given.xyz[:, :2], reach)
     heads, of = np.unique(first, return_inverse=True)
     of = of.reshape(-1)
     move = np.hypot(*(given.xyz[:, :2] - given.xyz[first, :2]).T)
