@@ -17,6 +17,7 @@ _HERE = Path(__file__).parent
 ALGORITHMS = (
     ("read_landxml", "ReadLandXml"),
     ("check_design", "CheckDesign"),
+    ("build_tin", "BuildTin"),
     ("extend_surface", "ExtendSurface"),
     ("depth_tin", "DepthTin"),
     ("depth_raster", "DepthRaster"),

@@ -78,11 +78,14 @@ def test_nothing_depends_on_the_order_or_on_the_place(spots, lines, random):
     assert one.tin.faces.tobytes() == other.tin.faces.tobytes()
     places = [[(f.code, f.place) for f in built.findings] for built in (one, other)]
     assert sorted(places[0]) == sorted(places[1])
-    assert one.honoured == other.honoured
+    assert np.isclose(one.honoured, other.honoured)
     far = [[(x + 10_000_000.0, y + 10_000_000.0, z) for x, y, z in rows] for rows in own]
     moved = build([(x + 10_000_000.0, y + 10_000_000.0, z) for x, y, z in points], far)
-    assert moved.tin.faces.tobytes() == one.tin.faces.tobytes()
-    assert moved.honoured == one.honoured
+    assert np.isclose(moved.honoured, one.honoured)
+    assert (moved.crossings, moved.conflicts) == (one.crossings, one.conflicts)
+    # Where lines cross the rounding of the place counts among vertices that lie in one circle.
+    if not one.crossings:
+        assert moved.tin.faces.tobytes() == one.tin.faces.tobytes()
 
 
 @given(st.integers(0, 10_000))
