@@ -82,7 +82,7 @@ def add_inputs(to: "BuildTin") -> None:
         ),
         translate(
             "BuildTin",
-            "Polygons with their holes, or closed lines: a line within another is a hole, one within a hole an island. What lies off it is left out and counted. With heights the boundary becomes the edge of the surface; without, the surface is cut along it and changes nowhere else. Left blank, the surface reaches to the convex hull.",
+            "Polygons with their holes, or closed lines: a line within another is a hole, one within a hole an island. What lies off it is left out and counted. With heights the boundary becomes the edge of the surface, and points off it count for nothing; without, the surface of all points is cut along it and changes nowhere else. Left blank, the surface reaches to the convex hull.",
         ),
     )
     to.add(

@@ -11,6 +11,7 @@ from qgis.core import (
 
 from ..core.text import translate
 from ..core.tin.build import Built, Manner, build_tin
+from ..core.units import METRE
 from ..layers.fields import fields
 from ..layers.meshes import write_ply
 from ..styles import style_faces, style_flagged, style_mesh
@@ -18,6 +19,7 @@ from .base import UndercourseAlgorithm
 from .build_inputs import BuildInputs
 from .build_parameters import add_inputs, add_outputs
 from .build_rows import faces, figures, issues, report, sentences
+from .parameters import about
 
 MOST_LOGGED = 20
 
@@ -63,7 +65,7 @@ class BuildTin(UndercourseAlgorithm):
             ),
             translate(
                 "BuildTin",
-                "A boundary with heights is the edge of the surface. One without cuts it; where the points do not reach it there is no surface, and the place is flagged.",
+                "A boundary with heights is the edge of the surface. One without heights cuts it; where the points do not reach it there is no surface, and the place is flagged.",
             ),
         ]
 
@@ -80,6 +82,14 @@ class BuildTin(UndercourseAlgorithm):
     def check(self, parameters: dict[str, Any], context: QgsProcessingContext) -> str | None:
         if self.is_blank(parameters, self.POINTS) and self.is_blank(parameters, self.BREAKLINES):
             return translate("BuildTin", "Choose points, breaklines, or both to build of.")
+        for name in (self.MAX_EDGE, self.SNAP):
+            given = self.length_value(parameters, name, context, METRE)
+            if given is not None and given <= 0.0:
+                why = translate("BuildTin", "it must be greater than 0.")
+                return about(self.parameterDefinition(name), why)
+        if (self.length_value(parameters, self.SAME_HEIGHT, context, METRE) or 0.0) < 0.0:
+            why = translate("BuildTin", "it must not be negative.")
+            return about(self.parameterDefinition(self.SAME_HEIGHT), why)
         return None
 
     def read(

@@ -14,7 +14,6 @@ import shapely
 from numpy.typing import NDArray
 
 from ...errors import LineError, SurfaceError
-from ...findings import Finding
 from ...progress import Progress, part, silent
 from ...text import translate
 from ...tolerance import Tolerance
@@ -22,10 +21,11 @@ from ..cut import cut_tin
 from ..edges import pair_half_edges
 from ..mesh import Tin
 from . import remarks
+from .account import UsedPoints, count_inside, in_order, inside_of, place_of, uncovered_area
 from .delaunay import canonical, delaunay
-from .gather import Gathered, find_course, gather
+from .gather import Gathered, find_course, gather, length
 from .insert import edge_keys, insert
-from .limits import faces_in_rings, within, without_long_edges
+from .limits import clip, faces_in_rings, within, without_long_edges
 from .manner import Boundary, Breaklines, Built, Manner, Points
 from .noding import node
 from .places import POINT, RING
@@ -76,45 +76,44 @@ def build_tin(
     number[used] = np.arange(len(used))
     xyz, pieces = noded.xyz[used], number[noded.ends]
     plan = np.ascontiguousarray(xyz[:, :2])
-    whole = insert(plan, delaunay(plan, manner.snap), pieces, part(progress, 0.6, 0.8))
+    whole = delaunay(plan, manner.snap, part(progress, 0.3, 0.6))
+    whole = insert(plan, whole, pieces, part(progress, 0.6, 0.8))
     is_ring = course.kind[noded.origin] == RING
     faces = _limited(plan, whole, pieces, pieces[is_ring], gathered, manner)
-    findings = [remarks.about_clash(clash) for clash in (*places.clashes, *noded.clashes)]
-    findings += gathered.findings
-    honoured, lost = _honoured(plan, faces, pieces[~is_ring])
-    for row in np.flatnonzero(~is_ring)[lost]:
+    clashes = inside_of(gathered.wide, [*places.clashes, *noded.clashes])
+    findings = [remarks.about_clash(clash) for clash in clashes] + gathered.findings
+    lost = ~np.isin(edge_keys(pieces), edge_keys(pair_half_edges(faces).ends)) & ~is_ring
+    for row in np.flatnonzero(lost):
         feature = int(course.feature[noded.origin[row]])
-        findings.append(remarks.lost_piece(feature, _place(plan[pieces[row]].mean(axis=0))))
+        findings.append(remarks.lost_piece(feature, place_of(plan[pieces[row]].mean(axis=0))))
+    honoured = xyz[pieces[~lost & ~is_ring]]
+    used_points = UsedPoints(place_of_point, number, plan, faces)
+    findings += used_points.alone(gathered.points)
     tin = _tin(xyz, faces)
-    if gathered.area is not None and not gathered.has_rings:
-        tin = _cut(tin, gathered.area, manner.snap, part(progress, 0.85, 0.95))
     uncovered = 0.0
     if gathered.area is not None:
-        uncovered, place = _uncovered(tin, gathered.area)
+        honoured, _ = clip(gathered.wide, honoured, manner.snap)
+        findings = inside_of(gathered.wide, findings)
+        if not gathered.has_rings:
+            tin = _cut(tin, gathered.area, manner.snap, part(progress, 0.85, 0.95))
+        uncovered, place = uncovered_area(tin, gathered.area)
         findings += [remarks.not_covered(uncovered, place)] if uncovered else []
-    holding = place_of_point[place_of_point >= 0]
-    in_face = np.zeros(len(xyz), dtype=bool)
-    in_face[faces] = True
-    at = number[holding]
-    findings += _alone(plan, in_face, place_of_point, number, gathered.points)
-    lines_apart = sum(POINT not in clash.kinds for clash in (*places.clashes, *noded.clashes))
-    points_apart = sum(min(clash.kinds) == POINT for clash in places.clashes)
     progress(1.0)
     return Built(
         tin=_back(tin, gathered.origin),
-        points=int(in_face[at[at >= 0]].sum()),
+        points=count_inside(gathered.wide, used_points.xy),
         outside=gathered.outside,
         merged=places.merged,
         given=gathered.given,
         inside=gathered.inside,
-        honoured=honoured,
-        crossings=noded.crossings,
-        conflicts=lines_apart,
-        duplicates=points_apart,
+        honoured=length(honoured),
+        crossings=count_inside(gathered.wide, noded.xyz[len(places.xyz) :]),
+        conflicts=sum(POINT not in clash.kinds for clash in clashes),
+        duplicates=sum(min(clash.kinds) == POINT for clash in clashes),
         dropped=len(whole) - len(faces) if not gathered.has_rings else 0,
         uncovered=uncovered,
         largest_move=places.largest_move,
-        findings=_in_order(findings, gathered.origin),
+        findings=in_order(findings, gathered.origin),
     )
 
 
@@ -133,7 +132,7 @@ def _with_heights(
             ).format(id=lines.ids[bare[0]])
         )
     rest = [row for row in range(len(lines.lines)) if row not in set(bare)]
-    if boundary is not None:
+    if boundary is not None and boundary.rings:
         points = points.take(within(boundary.area, points.xyz[:, :2]))
     first = build_tin(points, lines.take(rest), None, replace(manner, drape=False)).tin
     filled = list(lines.lines)
@@ -163,13 +162,6 @@ def _limited(
     return faces
 
 
-def _honoured(plan: Floats, faces: Ints, pieces: Ints) -> tuple[float, NDArray[np.bool_]]:
-    """Return the length of the pieces that are edges, and which are not."""
-    lost = ~np.isin(edge_keys(pieces), edge_keys(pair_half_edges(faces).ends))
-    length = np.hypot(*(plan[pieces[:, 1]] - plan[pieces[:, 0]]).T)
-    return float(length[~lost].sum()), lost
-
-
 def _tin(xyz: Floats, faces: Ints) -> Tin:
     """Return the surface of the vertices that have a face, in an order of its own."""
     used, compact = np.unique(faces, return_inverse=True)
@@ -187,45 +179,3 @@ def _cut(tin: Tin, area: shapely.Geometry, snap: float, progress: Progress) -> T
     if not inside.any():
         raise SurfaceError(translate("Core", "The boundary lies off the points: nothing is left."))
     return _tin(cut.tin.vertices, cut.tin.faces[inside])
-
-
-def _uncovered(tin: Tin, area: shapely.Geometry) -> tuple[float, tuple[float, float]]:
-    """Return how much of an area has no surface, and a place in the largest part of it."""
-    if area.area - tin.plan_area <= 1e-6 * area.area:
-        return 0.0, (0.0, 0.0)
-    rings = [
-        shapely.linestrings(tin.vertices[[*loop, loop[0]], :2]) for loop in tin.boundary_loops()
-    ]
-    bare = shapely.difference(area, shapely.build_area(shapely.multilinestrings(rings)))
-    parts = shapely.get_parts(bare)
-    if not len(parts):
-        return 0.0, (0.0, 0.0)
-    largest = parts[shapely.area(parts).argmax()]
-    return float(area.area - tin.plan_area), _place(
-        shapely.get_coordinates(shapely.point_on_surface(largest))[0]
-    )
-
-
-def _alone(
-    plan: Floats, in_face: NDArray[np.bool_], place: Ints, number: Ints, points: Points
-) -> list[Finding]:
-    """Say which points are in no face."""
-    at = np.where(place >= 0, number[place], -1)
-    rows = np.flatnonzero((at >= 0) & ~in_face[at])
-    return [remarks.without_face(int(points.ids[row]), _place(plan[at[row]])) for row in rows]
-
-
-def _place(xy: Floats) -> tuple[float, float]:
-    return float(xy[0]), float(xy[1])
-
-
-def _in_order(findings: list[Finding], origin: Floats) -> list[Finding]:
-    """Return the findings at their true places, in an order of their own."""
-    found = sorted(findings, key=lambda one: (one.code, one.place or (0.0, 0.0), one.why))
-    shift = _place(origin)
-    return [
-        replace(one, place=(one.place[0] + shift[0], one.place[1] + shift[1]))
-        if one.place is not None
-        else one
-        for one in found
-    ]

@@ -6,11 +6,15 @@ its frame cuts off at the hull is missing (area 0.99994 of the hull of 1,000 ran
 segments, and what lies beyond is dropped.
 """
 
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from ...errors import SurfaceError
+from ...progress import Progress, part, silent
 from ...text import translate
 from ..edges import pair_half_edges
 from ..weld import hang_together, same_place
@@ -20,7 +24,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
-def delaunay(xy: Floats, near: float) -> Ints:
+def delaunay(xy: Floats, near: float, progress: Progress = silent) -> Ints:
     """Triangulate points.
 
     Parameters
@@ -29,6 +33,8 @@ def delaunay(xy: Floats, near: float) -> Ints:
         Points, near the origin, no two in one place.
     near : float
         Points no farther than this from the hull count as on it, so that there are no slivers.
+    progress : Progress
+        Told the share done.
 
     Returns
     -------
@@ -46,8 +52,9 @@ def delaunay(xy: Floats, near: float) -> Ints:
     corners = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
     box = (low + high) / 2 + corners * margin * 1.5
     places = np.concatenate((xy, box))
-    faces = _triangles(places)
+    faces = canonical(_triangles(places, part(progress, 0.0, 0.8)))
     faces = insert(places, faces, hull)
+    progress(0.9)
     return _inside(faces, hull, len(xy))
 
 
@@ -88,9 +95,11 @@ def _near_border(xy: Floats, hull: shapely.Polygon, near: float) -> NDArray[np.b
     return ~np.asarray(shapely.contains_xy(core, xy[:, 0], xy[:, 1]))
 
 
-def _triangles(places: Floats) -> Ints:
+def _triangles(places: Floats, progress: Progress) -> Ints:
     """Triangulate by GEOS; its triangles come as coordinates, and go back to numbers exactly."""
-    found = shapely.delaunay_triangles(shapely.multipoints(places))
+    found = _patiently(
+        lambda: shapely.delaunay_triangles(shapely.multipoints(places)), progress
+    )
     corners = shapely.get_coordinates(shapely.get_parts(found)).reshape(-1, 4, 2)[:, :3]
     first = same_place(np.concatenate((places, corners.reshape(-1, 2))), 0.0)
     faces = first[len(places) :].reshape(-1, 3)
@@ -98,7 +107,19 @@ def _triangles(places: Floats) -> Ints:
     v = places[faces[:, 2]] - places[faces[:, 0]]
     clockwise = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0] < 0
     faces[clockwise, 1:] = faces[clockwise, :0:-1]
-    return canonical(faces)
+    return faces
+
+
+def _patiently(work: Callable[[], shapely.Geometry], progress: Progress) -> shapely.Geometry:
+    """Do a long piece of work of GEOS, which cannot be stopped, so that the user can cancel."""
+    pool = ThreadPoolExecutor(1)
+    coming = pool.submit(work)
+    pool.shutdown(wait=False)
+    while True:
+        try:
+            return coming.result(timeout=0.2)
+        except TimeoutError:
+            progress(0.5)
 
 
 def canonical(faces: Ints) -> Ints:

@@ -1,4 +1,8 @@
-"""What a surface is built of, near the origin: points on, segments cut at the boundary."""
+"""What a surface is built of, near the origin.
+
+A boundary with heights holds all that counts: points and pieces of lines off it are left out. One
+without heights cuts the finished surface, so that faces across it need what lies beyond.
+"""
 
 from dataclasses import dataclass
 
@@ -28,15 +32,16 @@ class Gathered:
     origin : (2,) float
         What was taken from plan coordinates.
     points : Points
-        With heights, within the boundary.
+        With heights.
     ends : (s, 2, 3) float
         Segments, those of rings first.
     kind, feature : (s,) int
         `RING` or `LINE`, and the id.
-    area : shapely geometry or None
-        What the surface covers.
+    area, wide : shapely geometry or None
+        What the surface covers, and that with half the snap distance around it: what lies on the
+        boundary lies on neither side of it.
     outside : int
-        Points left out off the boundary.
+        Points off the boundary.
     given, inside : float
         Plan length of the breaklines, and of what lies within the boundary.
     findings : list of Finding
@@ -49,6 +54,7 @@ class Gathered:
     kind: Ints
     feature: Ints
     area: shapely.Geometry | None
+    wide: shapely.Geometry | None
     outside: int
     given: float
     inside: float
@@ -61,7 +67,7 @@ class Gathered:
 
 
 def gather(points: Points, lines: Breaklines, boundary: Boundary | None, snap: float) -> Gathered:
-    """Move everything near the origin, and leave out what lies off the boundary.
+    """Move everything near the origin, and leave out what lies off a boundary with heights.
 
     Parameters
     ----------
@@ -91,17 +97,20 @@ def gather(points: Points, lines: Breaklines, boundary: Boundary | None, snap: f
         findings.append(remarks.point_without_height(int(ids[row]), (x, y)))
     ends, feature = _segments([line[:, :3] - shift for line in lines.lines], lines.ids)
     ends, feature = _with_heights(ends, feature, findings)
-    given, outside, area = _length(ends), 0, None
+    given = inside = length(ends)
+    on, area, wide = np.ones(len(xyz), dtype=bool), None, None
     rings, ring_ids = np.empty((0, 2, 3)), np.empty(0, dtype=np.int64)
     if boundary is not None:
-        area = moved(boundary.area, origin)
+        area = _moved(boundary.area, origin)
         wide = shapely.buffer(area, 0.5 * snap, join_style="mitre")
-        inside = within(wide, xyz[:, :2])
-        outside = int((known & ~inside).sum())
-        known &= inside
-        ends, origin_of = clip(wide, ends, snap)
-        feature = feature[origin_of]
+        on = within(wide, xyz[:, :2])
+        kept, origin_of = clip(wide, ends, snap)
+        inside = length(kept)
         rings, ring_ids = _segments([ring[:, :3] - shift for ring in boundary.rings], boundary.ids)
+        if len(rings):
+            ends, feature = kept, feature[origin_of]
+    outside = int((known & ~on).sum())
+    known &= on | (len(rings) == 0)
     kind = np.concatenate((np.full(len(rings), RING), np.full(len(ends), LINE)))
     return Gathered(
         origin,
@@ -110,9 +119,10 @@ def gather(points: Points, lines: Breaklines, boundary: Boundary | None, snap: f
         kind,
         np.concatenate((ring_ids, feature)),
         area,
+        wide,
         outside,
         given,
-        _length(ends),
+        inside,
         findings,
     )
 
@@ -128,8 +138,8 @@ def _origin(plan: Floats) -> Floats:
     return np.asarray(np.where(far, np.floor(low), 0.0), dtype=np.float64)
 
 
-def moved(shape: shapely.Geometry, origin: Floats) -> shapely.Geometry:
-    """Return a shape in plan less the origin."""
+def _moved(shape: shapely.Geometry, origin: Floats) -> shapely.Geometry:
+    """Return a shape in plan, less the origin."""
     return shapely.transform(shapely.force_2d(shape), lambda xy: xy - origin)
 
 
@@ -152,7 +162,8 @@ def _with_heights(ends: Floats, feature: Ints, findings: list[Finding]) -> tuple
     return ends[both], feature[both]
 
 
-def _length(ends: Floats) -> float:
+def length(ends: Floats) -> float:
+    """Return the plan length of segments (s, 2, 3)."""
     return float(np.hypot(*(ends[:, 1, :2] - ends[:, 0, :2]).T).sum())
 
 

@@ -69,8 +69,8 @@ class Boundary:
     area : shapely Polygon or MultiPolygon
         What it covers, in plan.
     rings : sequence of (n, 3) float
-        Closed borders with heights, which become edges of the surface; none where the boundary
-        has no heights and only cuts it.
+        Closed borders with heights, which become edges of the surface, and what lies off them
+        counts for nothing. None where the boundary has no heights and only cuts the surface.
     ids : (r,) int
         Feature of each ring.
     """
