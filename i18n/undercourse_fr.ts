@@ -177,6 +177,293 @@
     </message>
 </context>
 <context>
+    <name>BuildTin</name>
+    <message>
+        <source>... and {count} more, in the layer and the report.</source>
+        <translation>... et {count} autres, dans la couche et le rapport.</translation>
+    </message>
+    <message>
+        <source>A boundary with heights is the edge of the surface. One without heights cuts it; where the points do not reach it there is no surface, and the place is flagged.</source>
+        <translation>Un contour avec hauteurs est le bord de la surface. Un contour sans hauteurs la coupe ; là où les points ne l&apos;atteignent pas il n&apos;y a pas de surface, et l&apos;endroit est signalé.</translation>
+    </message>
+    <message>
+        <source>A breakline goes through the points and vertices it passes within this distance; two of them nearer than twice that are one.</source>
+        <translation>Une ligne de rupture passe par les points et sommets dont elle s&apos;approche à moins de cette distance ; deux d&apos;entre eux plus proches que le double ne font qu&apos;un.</translation>
+    </message>
+    <message>
+        <source>A point where something may be wrong, with the fields: flag (crossing, duplicate, off_line, boundary, no_height, uncovered, alone, lost), why, feature.</source>
+        <translation>Un point là où quelque chose peut être faux, avec les champs : flag (crossing, duplicate, off_line, boundary, no_height, uncovered, alone, lost), why, feature.</translation>
+    </message>
+    <message>
+        <source>Are refused</source>
+        <translation>Sont refusées</translation>
+    </message>
+    <message>
+        <source>Area within the boundary without surface</source>
+        <translation>Aire dans le contour sans surface</translation>
+    </message>
+    <message>
+        <source>Boundary</source>
+        <translation>Contour</translation>
+    </message>
+    <message>
+        <source>Breaklines</source>
+        <translation>Lignes de rupture</translation>
+    </message>
+    <message>
+        <source>Breaklines without heights</source>
+        <translation>Lignes de rupture sans hauteurs</translation>
+    </message>
+    <message>
+        <source>Build a surface</source>
+        <translation>Construire une surface</translation>
+    </message>
+    <message>
+        <source>Builds a TIN of points, breaklines and a boundary, and reports where they disagree about the height.</source>
+        <translation>Construit un TIN à partir de points, de lignes de rupture et d&apos;un contour, et signale où leurs hauteurs se contredisent.</translation>
+    </message>
+    <message>
+        <source>Built surface</source>
+        <translation>Surface construite</translation>
+    </message>
+    <message>
+        <source>CRS</source>
+        <translation>SCR</translation>
+    </message>
+    <message>
+        <source>Choose points, breaklines, or both to build of.</source>
+        <translation>Choisissez des points, des lignes de rupture ou les deux.</translation>
+    </message>
+    <message>
+        <source>Crossings of breaklines at one height</source>
+        <translation>Croisements de lignes de rupture à une même hauteur</translation>
+    </message>
+    <message>
+        <source>Every breakline becomes a row of edges of the surface, with its vertices exactly where they are; everywhere else the triangles are those whose circles hold no other point (a constrained Delaunay triangulation). Nothing depends on the order of the features.</source>
+        <translation>Chaque ligne de rupture devient une suite d&apos;arêtes de la surface, ses sommets exactement à leur place ; partout ailleurs les triangles sont ceux dont le cercle ne contient aucun autre point (triangulation de Delaunay contrainte). Rien ne dépend de l&apos;ordre des entités.</translation>
+    </message>
+    <message>
+        <source>Faces</source>
+        <translation>Faces</translation>
+    </message>
+    <message>
+        <source>Faces at the border with a longer outer edge are dropped, one after the other from the outside; breaklines stay. Left blank, none is.</source>
+        <translation>Les faces du bord dont l&apos;arête extérieure est plus longue sont retirées, l&apos;une après l&apos;autre depuis l&apos;extérieur ; les lignes de rupture restent. Vide : aucune n&apos;est retirée.</translation>
+    </message>
+    <message>
+        <source>Faces dropped for long edges</source>
+        <translation>Faces retirées pour leurs longues arêtes</translation>
+    </message>
+    <message>
+        <source>Field with the heights of the points</source>
+        <translation>Champ des hauteurs des points</translation>
+    </message>
+    <message>
+        <source>Heights that count as one</source>
+        <translation>Hauteurs tenues pour égales</translation>
+    </message>
+    <message>
+        <source>Largest move of a merged point</source>
+        <translation>Plus grand déplacement d&apos;un point fusionné</translation>
+    </message>
+    <message>
+        <source>Left blank, the Z of the points is their height.</source>
+        <translation>Vide : le Z des points est leur hauteur.</translation>
+    </message>
+    <message>
+        <source>Length of the breaklines</source>
+        <translation>Longueur des lignes de rupture</translation>
+    </message>
+    <message>
+        <source>Length of the breaklines along edges</source>
+        <translation>Longueur des lignes de rupture le long d&apos;arêtes</translation>
+    </message>
+    <message>
+        <source>Length of the breaklines within the boundary</source>
+        <translation>Longueur des lignes de rupture dans le contour</translation>
+    </message>
+    <message>
+        <source>Lines with Z that become edges of the surface: crowns, curbs, flowlines, tops and toes. Every vertex is kept exactly; true arcs become chords within 1 mm.</source>
+        <translation>Lignes avec Z qui deviennent des arêtes de la surface : faîtes, bordures, fils d&apos;eau, crêtes et pieds de talus. Chaque sommet est gardé exactement ; les vrais arcs deviennent des cordes à 1 mm près.</translation>
+    </message>
+    <message>
+        <source>Longest edge at the border</source>
+        <translation>Plus longue arête au bord</translation>
+    </message>
+    <message>
+        <source>Measured or designed points, with Z or with a field of heights. Points on a breakline that are of another height are left out and flagged.</source>
+        <translation>Points levés ou projetés, avec Z ou avec un champ de hauteurs. Les points sur une ligne de rupture qui ont une autre hauteur sont écartés et signalés.</translation>
+    </message>
+    <message>
+        <source>Nothing in the points and lines disagrees.</source>
+        <translation>Rien ne se contredit dans les points et les lignes.</translation>
+    </message>
+    <message>
+        <source>Off the boundary {points} points and {length:.2f} {unit} of breaklines were left out.</source>
+        <translation>Hors du contour, {points} points et {length:.2f} {unit} de lignes de rupture ont été écartés.</translation>
+    </message>
+    <message>
+        <source>Page with what was built, what became of the breaklines, what may be wrong and a plan.</source>
+        <translation>Page avec ce qui a été construit, ce que sont devenues les lignes de rupture, ce qui peut être faux et un plan.</translation>
+    </message>
+    <message>
+        <source>Places to look at</source>
+        <translation>Endroits à regarder</translation>
+    </message>
+    <message>
+        <source>Places where breaklines disagree</source>
+        <translation>Endroits où des lignes de rupture se contredisent</translation>
+    </message>
+    <message>
+        <source>Places where points disagree</source>
+        <translation>Endroits où des points se contredisent</translation>
+    </message>
+    <message>
+        <source>Plan area</source>
+        <translation>Aire en plan</translation>
+    </message>
+    <message>
+        <source>Points</source>
+        <translation>Points</translation>
+    </message>
+    <message>
+        <source>Points in the surface</source>
+        <translation>Points dans la surface</translation>
+    </message>
+    <message>
+        <source>Points left out off the boundary</source>
+        <translation>Points écartés hors du contour</translation>
+    </message>
+    <message>
+        <source>Points merged with another or with a line</source>
+        <translation>Points fusionnés avec un autre ou avec une ligne</translation>
+    </message>
+    <message>
+        <source>Polygons with their holes, or closed lines: a line within another is a hole, one within a hole an island. What lies off it is left out and counted. With heights the boundary becomes the edge of the surface, and points off it count for nothing; without, the surface of all points is cut along it and changes nowhere else. Left blank, the surface reaches to the convex hull.</source>
+        <translation>Polygones avec leurs trous, ou lignes fermées : une ligne dans une autre est un trou, une ligne dans un trou une île. Ce qui est dehors est écarté et compté. Avec des hauteurs, le contour devient le bord de la surface et les points dehors ne comptent pas ; sans hauteurs, la surface de tous les points est coupée le long du contour et ne change nulle part ailleurs. Vide : la surface va jusqu&apos;à l&apos;enveloppe convexe.</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Snap distance</source>
+        <translation>Distance d&apos;accrochage</translation>
+    </message>
+    <message>
+        <source>Surface</source>
+        <translation>Surface</translation>
+    </message>
+    <message>
+        <source>TIN,triangulation,triangulate,Delaunay,constrained,breakline,points,survey,surface,boundary,mesh,terrain,DTM</source>
+        <translation>TIN,triangulation,trianguler,Delaunay,contrainte,ligne de rupture,points,levé,surface,contour,maillage,terrain,MNT</translation>
+    </message>
+    <message>
+        <source>Take them from the points and other lines</source>
+        <translation>Les prennent des points et des autres lignes</translation>
+    </message>
+    <message>
+        <source>The faces as triangles with heights, with the field: face.</source>
+        <translation>Les faces en triangles avec hauteurs, avec le champ : face.</translation>
+    </message>
+    <message>
+        <source>The surface as a mesh, with the exact heights of the points.</source>
+        <translation>La surface en maillage, avec les hauteurs exactes des points.</translation>
+    </message>
+    <message>
+        <source>There is no boundary: the surface ends where {count} faces with long outer edges were dropped.</source>
+        <translation>Il n&apos;y a pas de contour : la surface s&apos;arrête là où {count} faces aux longues arêtes extérieures ont été retirées.</translation>
+    </message>
+    <message>
+        <source>There is no boundary: the surface reaches to the convex hull of the points, also over ground nobody measured.</source>
+        <translation>Il n&apos;y a pas de contour : la surface va jusqu&apos;à l&apos;enveloppe convexe des points, aussi sur du terrain que personne n&apos;a levé.</translation>
+    </message>
+    <message>
+        <source>Things that may be wrong</source>
+        <translation>Choses qui peuvent être fausses</translation>
+    </message>
+    <message>
+        <source>Units</source>
+        <translation>Unités</translation>
+    </message>
+    <message>
+        <source>Vertices</source>
+        <translation>Sommets</translation>
+    </message>
+    <message>
+        <source>What to do with vertices of breaklines that have no height. Taken from the surface, a line changes only which edges there are: drawn from point to point it has the heights of those points.</source>
+        <translation>Que faire des sommets de lignes de rupture sans hauteur. Prises de la surface, elles changent seulement quelles arêtes il y a : tracée de point en point, une ligne a les hauteurs de ces points.</translation>
+    </message>
+    <message>
+        <source>Where breaklines meet, or points lie in one place or on a line, heights that differ by no more are one. Where they differ by more neither is picked: both are left out there and flagged.</source>
+        <translation>Là où des lignes de rupture se rencontrent, où des points sont au même endroit ou sur une ligne, des hauteurs qui ne diffèrent pas plus sont égales. Là où elles diffèrent plus, aucune n&apos;est choisie : les deux sont écartées à cet endroit et signalées.</translation>
+    </message>
+    <message>
+        <source>Where two breaklines meet at one height they get a common vertex. Where their heights differ no one of them is picked: the segments that meet there are left out of both, and the place is flagged with both heights. Points in one place at different heights are all left out; a point on a breakline gives way to it.</source>
+        <translation>Là où deux lignes de rupture se rencontrent à une même hauteur, elles reçoivent un sommet commun. Là où leurs hauteurs diffèrent, aucune n&apos;est choisie : les segments qui s&apos;y rencontrent sont écartés des deux, et l&apos;endroit est signalé avec les deux hauteurs. Des points au même endroit à des hauteurs différentes sont tous écartés ; un point sur une ligne de rupture lui cède.</translation>
+    </message>
+    <message>
+        <source>a boundary must be closed: end the line where it starts.</source>
+        <translation>un contour doit être fermé : terminez la ligne là où elle commence.</translation>
+    </message>
+    <message>
+        <source>it has no finite coordinates, draw it again.</source>
+        <translation>elle n&apos;a pas de coordonnées finies, redessinez-la.</translation>
+    </message>
+    <message>
+        <source>it is neither a polygon nor a line.</source>
+        <translation>ce n&apos;est ni un polygone ni une ligne.</translation>
+    </message>
+    <message>
+        <source>it must be greater than 0.</source>
+        <translation>la valeur doit être supérieure à 0.</translation>
+    </message>
+    <message>
+        <source>it must not be negative.</source>
+        <translation>la valeur ne doit pas être négative.</translation>
+    </message>
+    <message>
+        <source>its outline crosses or touches itself, repair it.</source>
+        <translation>son contour se croise ou se touche, réparez-le.</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>aucun</translation>
+    </message>
+    <message>
+        <source>plan {plan}, heights {vertical}</source>
+        <translation>plan {plan}, hauteurs {vertical}</translation>
+    </message>
+    <message>
+        <source>{count} places may be wrong, {lines} of them where breaklines disagree about the height: look at each before the surface is used.</source>
+        <translation>{count} endroits peuvent être faux, dont {lines} où des lignes de rupture se contredisent sur la hauteur : regardez chacun avant d&apos;employer la surface.</translation>
+    </message>
+    <message>
+        <source>{faces} faces over {area:.2f} square {unit}. {honoured:.2f} {unit} of {inside:.2f} {unit} of breaklines within it lie along edges.</source>
+        <translation>{faces} faces sur {area:.2f} {unit} carrés. {honoured:.2f} {unit} sur {inside:.2f} {unit} de lignes de rupture à l&apos;intérieur suivent des arêtes.</translation>
+    </message>
+    <message>
+        <source>{label}, feature {id}: some heights are missing; give all corners of the boundary a height, or none.</source>
+        <translation>{label}, entité {id} : des hauteurs manquent ; donnez-en une à tous les sommets du contour, ou à aucun.</translation>
+    </message>
+    <message>
+        <source>{label}, feature {id}: the line has no finite coordinates, draw it again.</source>
+        <translation>{label}, entité {id} : la ligne n&apos;a pas de coordonnées finies, redessinez-la.</translation>
+    </message>
+    <message>
+        <source>{label}: all heights are 0, they may have been lost when the layer was made. Those of lines and boundaries count as missing.</source>
+        <translation>{label} : toutes les hauteurs sont 0, elles ont pu se perdre à la création de la couche. Celles des lignes et des contours comptent comme manquantes.</translation>
+    </message>
+    <message>
+        <source>{label}: the points have no heights, choose the field that holds them or a layer of points with Z.</source>
+        <translation>{label} : les points n&apos;ont pas de hauteurs, choisissez le champ qui les contient ou une couche de points avec Z.</translation>
+    </message>
+    <message>
+        <source>{label}: there is no outline in it.</source>
+        <translation>{label} : il n&apos;y a aucun contour dedans.</translation>
+    </message>
+</context>
+<context>
     <name>CheckDepth</name>
     <message>
         <source>A zone passes when everything in it was compared and lies within tolerance. Where a part has no data it is incomplete, not a pass.</source>
@@ -2797,6 +3084,74 @@
     <message>
         <source>&apos;{text}&apos; is no tolerance: write one length for both ways, such as 0.05 ft, or one for each way, such as -0 / +0.05 ft (- shallower, + deeper; “any” for no limit).</source>
         <translation>&apos;{text}&apos; n&apos;est pas une tolérance : écrivez une longueur pour les deux sens, comme 0.05 ft, ou une par sens, comme -0 / +0.05 ft (- moins profond, + plus profond ; « any » pour sans limite).</translation>
+    </message>
+    <message>
+        <source>A breakline cannot be put into the surface: its vertices lie too close to other lines, choose a greater snap distance.</source>
+        <translation>Une ligne de rupture ne peut être mise dans la surface : ses sommets sont trop près d&apos;autres lignes, choisissez une distance d&apos;accrochage plus grande.</translation>
+    </message>
+    <message>
+        <source>Breakline {id} has vertices without height: give them heights, or have them taken from the surface.</source>
+        <translation>La ligne de rupture {id} a des sommets sans hauteur : donnez-leur des hauteurs, ou faites-les prendre de la surface.</translation>
+    </message>
+    <message>
+        <source>Breakline {id} is no edge of the surface here: look at the faces around it.</source>
+        <translation>La ligne de rupture {id} n&apos;est pas une arête de la surface ici : regardez les faces autour.</translation>
+    </message>
+    <message>
+        <source>Breakline {id} takes its heights from the surface, which does not reach this vertex: its segments here were not used.</source>
+        <translation>La ligne de rupture {id} prend ses hauteurs de la surface, qui n&apos;atteint pas ce sommet : ses segments ici n&apos;ont pas servi.</translation>
+    </message>
+    <message>
+        <source>Breakline {line} meets the boundary at heights {low} and {high}, {apart} apart: its segments that meet here were not used. Mend one of them.</source>
+        <translation>La ligne de rupture {line} rencontre le contour aux hauteurs {low} et {high}, écart {apart} : ses segments qui s&apos;y rencontrent n&apos;ont pas servi. Corrigez l&apos;un des deux.</translation>
+    </message>
+    <message>
+        <source>Breaklines {a} and {b} meet at heights {low} and {high}, {apart} apart: their segments that meet here were not used. Mend the heights of one of them.</source>
+        <translation>Les lignes de rupture {a} et {b} se rencontrent aux hauteurs {low} et {high}, écart {apart} : leurs segments qui s&apos;y rencontrent n&apos;ont pas servi. Corrigez les hauteurs de l&apos;une d&apos;elles.</translation>
+    </message>
+    <message>
+        <source>Nothing is left of the surface: the longest edge allowed is too short, or the boundary holds no points.</source>
+        <translation>Il ne reste rien de la surface : la plus longue arête admise est trop courte, ou le contour ne contient pas de points.</translation>
+    </message>
+    <message>
+        <source>Point {id} has no height and was not used: give it one.</source>
+        <translation>Le point {id} n&apos;a pas de hauteur et n&apos;a pas servi : donnez-lui-en une.</translation>
+    </message>
+    <message>
+        <source>Point {point} lies on breakline or boundary {line}, {apart} off its height ({low} and {high}): the point was not used. Mend the one that is wrong.</source>
+        <translation>Le point {point} est sur la ligne de rupture ou le contour {line}, à {apart} de sa hauteur ({low} et {high}) : le point n&apos;a pas servi. Corrigez celui qui est faux.</translation>
+    </message>
+    <message>
+        <source>Points {a} and {b} lie in one place at heights {low} and {high}, {apart} apart: neither was used. Remove the wrong one.</source>
+        <translation>Les points {a} et {b} sont au même endroit aux hauteurs {low} et {high}, écart {apart} : aucun n&apos;a servi. Retirez celui qui est faux.</translation>
+    </message>
+    <message>
+        <source>The boundary (features {a} and {b}) has two heights here, {low} and {high}, {apart} apart: only one can be right, mend it.</source>
+        <translation>Le contour (entités {a} et {b}) a ici deux hauteurs, {low} et {high}, écart {apart} : une seule peut être juste, corrigez-le.</translation>
+    </message>
+    <message>
+        <source>The boundary lies off the points: nothing is left.</source>
+        <translation>Le contour est à côté des points : il ne reste rien.</translation>
+    </message>
+    <message>
+        <source>The breaklines lie so close to each other that they cannot be told apart: choose a smaller snap distance.</source>
+        <translation>Les lignes de rupture sont si proches l&apos;une de l&apos;autre qu&apos;on ne peut les distinguer : choisissez une distance d&apos;accrochage plus petite.</translation>
+    </message>
+    <message>
+        <source>The points do not reach the boundary here: {area} square plan units within it have no surface. Give the boundary heights, or extend the surface.</source>
+        <translation>Les points n&apos;atteignent pas le contour ici : {area} unités de plan carrées à l&apos;intérieur n&apos;ont pas de surface. Donnez des hauteurs au contour, ou prolongez la surface.</translation>
+    </message>
+    <message>
+        <source>The points lie on one line or in one place: a surface needs three that span an area.</source>
+        <translation>Les points sont sur une seule ligne ou au même endroit : une surface en demande trois qui forment une aire.</translation>
+    </message>
+    <message>
+        <source>The vertex here (feature {id}) is in no face, because all edges to it are longer than the longest edge allowed.</source>
+        <translation>Le sommet ici (entité {id}) n&apos;est dans aucune face, car toutes les arêtes vers lui sont plus longues que la plus longue admise.</translation>
+    </message>
+    <message>
+        <source>There is neither a point nor a breakline to build of.</source>
+        <translation>Il n&apos;y a ni point ni ligne de rupture à partir desquels construire.</translation>
     </message>
 </context>
 <context>
@@ -7147,6 +7502,22 @@
     <message>
         <source>{what}: the first {most} of {count}; the layers hold all.</source>
         <translation>{what} : les {most} premiers sur {count} ; les couches les contiennent tous.</translation>
+    </message>
+    <message>
+        <source>North is up. Dark: the breaklines. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.</source>
+        <translation>Le nord est en haut. Foncé : les lignes de rupture. Tireté : où la surface s&apos;arrête. Pâle : ses faces. Croix : les endroits à regarder, par leur numéro.</translation>
+    </message>
+    <message>
+        <source>Plan of the surface, north up</source>
+        <translation>Plan de la surface, nord en haut</translation>
+    </message>
+    <message>
+        <source>Surface of points and breaklines</source>
+        <translation>Surface de points et de lignes de rupture</translation>
+    </message>
+    <message>
+        <source>Value</source>
+        <translation>Valeur</translation>
     </message>
 </context>
 <context>
