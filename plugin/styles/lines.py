@@ -1,15 +1,19 @@
 """Styles of line and point results."""
 
+import math
+
 from qgis.core import (
     Qgis,
     QgsCategorizedSymbolRenderer,
     QgsFillSymbol,
+    QgsGraduatedSymbolRenderer,
     QgsLineSymbol,
     QgsMarkerLineSymbolLayer,
     QgsMarkerSymbol,
     QgsPalLayerSettings,
     QgsProperty,
     QgsRendererCategory,
+    QgsRendererRange,
     QgsSingleSymbolRenderer,
     QgsSymbolLayer,
     QgsTextBufferSettings,
@@ -133,20 +137,31 @@ def style_passes(layer: QgsVectorLayer) -> None:
 
 
 def style_patches(layer: QgsVectorLayer) -> None:
-    """Quiet fills with thin slate outlines, and the grade as label."""
-    symbol = QgsFillSymbol.createSimple(
-        {
-            "color": palette.PAPER,
-            "style": "solid",
-            "outline_color": palette.SLATE,
-            "outline_width": "0.2",
-        }
-    )
-    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
-    add_label(layer, ("grade",), palette.QUIET_TEXT)
+    """Quiet fills, the steeper the darker, and the grade as label where there is room."""
+    ranges, low = [], 0.0
+    for most, colour in palette.PATCH_SHADES:
+        symbol = QgsFillSymbol.createSimple(
+            {
+                "color": colour,
+                "style": "solid",
+                "outline_color": palette.QUIET_TEXT,
+                "outline_width": "0.08",
+            }
+        )
+        if math.isinf(most):
+            label = translate("Styles", "Over {low:g} %").format(low=low)
+        else:
+            label = translate("Styles", "{low:g} to {high:g} %").format(low=low, high=most)
+        ranges.append(QgsRendererRange(low, min(most, 1e9), symbol, label))
+        low = most
+    layer.setRenderer(QgsGraduatedSymbolRenderer("grade", ranges))
+    add_label(layer, ("grade",), palette.SLATE)
     settings = QgsPalLayerSettings(layer.labeling().settings())
     settings.fieldName = "format_number(\"grade\", 1) || ' %'"
     settings.isExpression = True
+    # A grade that reaches out of its patch would be read as that of its neighbour.
+    settings.fitInPolygonOnly = True
+    settings.placement = Qgis.LabelPlacement.Horizontal
     layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
 
 

@@ -70,3 +70,16 @@ COMPARED = {
     "no_break": (ORANGE, "dot", 0.8),
 }
 """The same of breaks that are drawn, breaks that are not, and drawn lines that are no break."""
+
+PATCH_SHADES = (
+    (1.25, "#faf8f2"),
+    (2.5, "#eeebe2"),
+    (7.0, "#e1dfd7"),
+    (14.0, "#d3d3cf"),
+    (28.0, "#c4c7c7"),
+    (60.0, "#b4babd"),
+    (float("inf"), "#a3acb2"),
+)
+"""Fill of a patch up to each grade in percent: the steeper the darker, lighter than any break.
+
+The bounds lie between grades that are usual, so that a design at one of them has one shade."""

@@ -68,6 +68,31 @@ def test_kinds_of_breaks_differ_without_colour(qgis_app):
         assert one[0] != other[0]
 
 
+def test_results_of_a_comparison_differ_without_colour(qgis_app):
+    layer = memory_layer("LineString", [], fields="&field=state:string")
+    styles.style_compared(layer)
+    looks = {
+        category.value(): category.symbol().symbolLayer(0).penStyle()
+        for category in layer.renderer().categories()
+    }
+    assert looks.keys() == {"both", "missing", "no_break"}
+    assert len(set(looks.values())) == 3
+
+
+def test_steeper_patches_are_darker_and_none_hides_a_break(qgis_app):
+    layer = memory_layer("MultiPolygon", [], fields="&field=grade:double")
+    styles.style_patches(layer)
+    ranges = layer.renderer().ranges()
+    assert all(a.upperValue() == b.lowerValue() for a, b in itertools.pairwise(ranges))
+    assert ranges[0].lowerValue() == 0 and ranges[-1].upperValue() > 1e6
+    light = [lightness(each.symbol().color().name()) for each in ranges]
+    assert (np.diff(light) < -3).all()
+    darkest = max(lightness(colour) for colour, *_ in palette.BREAK_KINDS.values())
+    assert min(light) > darkest + 8
+    settings = layer.labeling().settings()
+    assert settings.fitInPolygonOnly and settings.isExpression
+
+
 def test_guidelines_show_their_direction_and_label(qgis_app):
     layer = memory_layer("LineStringZ", [], fields="&field=label:string")
     styles.style_guidelines(layer)
