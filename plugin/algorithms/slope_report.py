@@ -61,6 +61,7 @@ def report_of(run: Run) -> Report:
         verdict=_verdict(run),
         clean=not run.results["FLAGGED"] and not run.results["UNMEASURED"] and len(lines) > 0,
         kinds=_kinds(run),
+        walls=bool((lines.wall > 0).any()),
         lines=[_entry(run, n) for n in order],
         flagged=[(str(n + 1), _kind(lines, n), f, why) for n, f, why in flags if f and why],
         patches=_patches(run),
@@ -171,17 +172,18 @@ def _kinds(run: Run) -> list[tuple[str, ...]]:
     lines, rows = run.found.lines, []
     for kind in _asked(run):
         own = lines.of_kind(kind)
-        length = lines.length[own]
-        weight = np.where(np.isfinite(lines.change.mean[own]), length, 0.0)
-        mean = (np.nan_to_num(lines.change.mean[own]) * weight).sum() / max(weight.sum(), 1e-300)
+        # Beside a wall the change is that of a face without width: it would drown all others.
+        plain = own & np.isfinite(lines.change.mean) & (lines.wall == 0)
+        weight = lines.length[plain]
+        mean = (lines.change.mean[plain] * weight).sum() / max(weight.sum(), 1e-300)
         known = kind in BREAK_KINDS and weight.sum() > 0
         rows.append(
             (
                 kind_labels()[str(kind)],
                 str(int(own.sum())),
-                in_plan(float(length.sum()), run.units.plan),
+                in_plan(float(lines.length[own].sum()), run.units.plan),
                 _percent(mean) if known else "",
-                _percent(np.nanmax(lines.change.high[own])) if known else "",
+                _percent(lines.change.high[plain].max()) if known else "",
             )
         )
     return rows

@@ -56,6 +56,8 @@ class BreaksStory:
         Sentences that open it; ``clean`` when there is nothing to look at.
     kinds
         Rows of the table by kind: kind, lines, length, mean change, largest change.
+    walls
+        Whether some lines lie beside walls.
     lines
         All lines, the longest first.
     flagged
@@ -71,6 +73,7 @@ class BreaksStory:
     verdict: Sequence[str]
     clean: bool
     kinds: Sequence[Sequence[str]]
+    walls: bool
     lines: Sequence[LineEntry]
     flagged: Sequence[Sequence[str]]
     patches: Sequence[Sequence[str]]
@@ -95,6 +98,10 @@ def breaks_report(about: Sequence[tuple[str, str]], story: BreaksStory) -> Repor
         story.kinds,
         numeric=(1, 2, 3, 4),
     )
+    if story.walls:
+        report.paragraph(
+            translate("Report", "The changes leave out lines beside walls, curb faces and steps.")
+        )
     if story.plan is not None:
         caption = translate(
             "Report", "North is up. Numbers are those of the longest lines in the table."

@@ -90,6 +90,16 @@ def test_round_an_island_both_lines_are_closed_and_nothing_runs_down_the_wall(ru
     np.testing.assert_allclose(found.height, 0.5, atol=1e-9)
 
 
+def test_rounding_of_a_thin_face_makes_no_line_along_its_diagonals():
+    """The top of a step 0.001 wide, moved by millionths: its faces differ by whole percents."""
+    vertices, faces = extruded([(0, 0), (8, 0), (8 + RUN, 0.5), (16, 0.5)], YS)
+    top = np.isclose(vertices[:, 0], 8 + RUN)
+    vertices[top, 0] += np.random.default_rng(2).uniform(-1e-6, 1e-6, top.sum())
+    lines = lines_of(tin(vertices, faces))
+    assert words(lines) == ["toe", "top"]
+    np.testing.assert_allclose(lines.length, 30, atol=1e-6)
+
+
 def test_a_crest_between_two_steep_faces_is_still_a_ridge():
     """A fin, 1100 % up and down: steep on both sides, but its crest does not run down a wall."""
     lines = lines_of(tin(*extruded([(0, 0), (1, 11), (2, 0)], YS)))

@@ -162,7 +162,7 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
         candidates = steep_edges(tin, least, measure, z_scale, part(progress, 0.0, 0.6))
         candidates = np.setdiff1d(candidates, crowded, assume_unique=True)
         found = measure_edges(tin, candidates, z_scale, part(progress, 0.6, 1.0))
-        found = found.take(~_down_a_wall(tin, found, z_scale))
+        found = found.take(~_inside_a_wall(tin, found, z_scale))
         patches, points = None, tin.vertices
         sure = np.ones(len(found.edges), bool)
     unmeasured = np.concatenate((crowded, found.edges[found.unknown]))
@@ -170,18 +170,22 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
     return _Edges(found.take(kept), sure[kept], points, patches, unmeasured)
 
 
-def _down_a_wall(tin: Tin, edges: EdgeChange, z_scale: float) -> NDArray[np.bool_]:
-    """Tell which edges run from the top of a wall to its foot, where the wall turns, (k,) bool.
+def _inside_a_wall(tin: Tin, edges: EdgeChange, z_scale: float) -> NDArray[np.bool_]:
+    """Tell which edges lie between two faces of one wall, (k,) bool.
 
-    They are shorter in plan than anybody could draw: a wall has two lines, its top and its foot.
+    A wall has two lines, along its top and its foot. What runs down it where it turns is shorter
+    in plan than anybody could draw, and at the diagonals of its faces, a few hundredths of an inch
+    wide, grades differ by rounding: one side rises there and the other falls.
     """
     asked = np.flatnonzero(edges.wall)
     gradient = tin.gradients[tin.edges.faces[edges.edges[asked]]] * z_scale
     both = ~(np.hypot(gradient[:, :, 0], gradient[:, :, 1]) <= WALL_GRADE).any(axis=1)
     height = np.abs(np.diff(tin.vertices[edges.ends[asked], 2], axis=1)[:, 0]) * z_scale
-    down = np.zeros(len(edges.edges), bool)
-    down[asked] = both & (height > WALL_GRADE * edges.length[asked])
-    return down
+    down = height > WALL_GRADE * edges.length[asked]
+    onward = np.sign(edges.rise_left[asked]) * np.sign(edges.rise_right[asked]) < 0
+    inside = np.zeros(len(edges.edges), bool)
+    inside[asked] = both & (down | onward)
+    return inside
 
 
 def _lines(tin: Tin, edges: _Edges, search: Search, progress: Progress) -> BreakLines:
