@@ -7519,6 +7519,10 @@
         <source>Value</source>
         <translation>Valeur</translation>
     </message>
+    <message>
+        <source>The changes leave out lines beside walls, curb faces and steps.</source>
+        <translation>Les changements laissent de côté les lignes au bord de murs, de faces de bordure et de marches.</translation>
+    </message>
 </context>
 <context>
     <name>SectionPlot</name>
@@ -8469,6 +8473,14 @@
     <message>
         <source>Within tolerance</source>
         <translation>Dans la tolérance</translation>
+    </message>
+    <message>
+        <source>Over {low:g} %</source>
+        <translation>Plus de {low:g} %</translation>
+    </message>
+    <message>
+        <source>{low:g} to {high:g} %</source>
+        <translation>{low:g} à {high:g} %</translation>
     </message>
 </context>
 <context>
