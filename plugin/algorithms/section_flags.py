@@ -19,16 +19,24 @@ def flag_of(cut: "Cut", s: int) -> tuple[str, str]:
 
 
 def _crosses(cut: "Cut", s: int) -> tuple[str, str] | None:
-    others, offsets = cut.meetings.of(s)
+    others, offsets, theirs = cut.meetings.of(s)
     if not len(others):
         return None
     nearest = int(np.argmin(np.abs(offsets)))
     offset = float(offsets[nearest])
     side = translate("CrossSections", "right") if offset > 0 else translate("CrossSections", "left")
-    why = translate(
-        "CrossSections",
-        "Crosses the section at {station}, {offset} to the {side}, on the inside of a bend: the ground beyond belongs to both, and volumes by end areas count it twice.",
-    ).format(
+    # On the inside of a bend both are met on the same side of the line.
+    if offset * theirs[nearest] > 0:
+        why = translate(
+            "CrossSections",
+            "Crosses the section at {station}, {offset} to the {side}, on the inside of a bend: the ground beyond belongs to both, and volumes by end areas count it twice.",
+        )
+    else:
+        why = translate(
+            "CrossSections",
+            "Crosses the section at {station}, {offset} to the {side}, where the line comes near itself again: some ground belongs to both, and volumes by end areas count it twice.",
+        )
+    why = why.format(
         station=cut.station_text(int(others[nearest])),
         offset=describe_length(abs(offset), cut.job.plan),
         side=side,

@@ -15,10 +15,9 @@ from ..documents.section_report import (
     AreaRow,
     Content,
     Method,
-    area_text,
-    volume_text,
 )
 from ..documents.section_sheets import Head
+from ..documents.volumes_report import Names, both, meaning, square
 from ..layers.crs import describe_crs
 from .section_rows import Cut
 
@@ -78,8 +77,8 @@ class Story:
                 "CrossSections",
                 "Cut is {cut} where “{upper}” lies above “{lower}”; fill is {fill} where it lies below ({how}, between the first and the last section).",
             ).format(
-                cut=volume_text(numbers[f"CUT_{kind}"], cut.job.plan),
-                fill=volume_text(numbers[f"FILL_{kind}"], cut.job.plan),
+                cut=both(numbers[f"CUT_{kind}"], cut.job.plan),
+                fill=both(numbers[f"FILL_{kind}"], cut.job.plan),
                 upper=cut.names[cut.upper],
                 lower=cut.names[cut.lower],
                 how=how,
@@ -138,6 +137,14 @@ class Story:
                 "The exact volume is that of every pair of faces over one another on the ground between the first and the last section of each line, as far to either side as the sections reach; ground counts once.",
             )
         )
+        twice = self.cut.quantities.twice if self.cut.quantities is not None else 0.0
+        if twice > 0.0:
+            said.append(
+                translate(
+                    "CrossSections",
+                    "About {area} of ground lie beside two stretches of the line: end areas count it twice, the exact volume once.",
+                ).format(area=both(twice, self.cut.job.plan, square))
+            )
         for kind, name in (
             ("CUT", translate("CrossSections", "Cut")),
             ("FILL", translate("CrossSections", "Fill")),
@@ -160,7 +167,7 @@ class Story:
         ) if average > exact else translate(
             "CrossSections", "{name}: average end areas give {volume} less than the exact volume"
         )  # fmt: skip
-        text = text.format(name=name, volume=volume_text(abs(average - exact), self.cut.job.plan))
+        text = text.format(name=name, volume=both(abs(average - exact), self.cut.job.plan))
         if exact > 0:
             text += f" ({100 * abs(average - exact) / exact:.2g} %)"
         return f"{text}: {self._why(average, prismoidal, exact)}"
@@ -202,7 +209,7 @@ class Story:
         ]
         zones = []
         if cut.stretches is not None and cut.zones is not None:
-            rows = np.flatnonzero(cut.stretches.section == s)
+            rows = range(*np.searchsorted(cut.stretches.section, (s, s + 1)))
             zones = [
                 (
                     float(cut.stretches.start[r]),
@@ -231,10 +238,10 @@ class Story:
             areas, plan = cut.quantities.areas, cut.job.plan
             parts += [
                 translate("CrossSections", "cut {area}").format(
-                    area=area_text(float(areas.cut[s]), plan)
+                    area=both(float(areas.cut[s]), plan, square)
                 ),
                 translate("CrossSections", "fill {area}").format(
-                    area=area_text(float(areas.fill[s]), plan)
+                    area=both(float(areas.fill[s]), plan, square)
                 ),
             ]
         if cut.flags[s][0]:
@@ -304,6 +311,7 @@ class Story:
         return Content(
             self.about(),
             self.verdict(),
+            self._meaning(),
             self.methods() if cut.quantities is not None else [],
             self.reasons(),
             self._areas(),
@@ -313,6 +321,12 @@ class Story:
             _rules(rasters),
             cut.names,
         )
+
+    def _meaning(self) -> str:
+        cut = self.cut
+        if cut.upper is None or cut.lower is None:
+            return ""
+        return meaning(Names(cut.names[cut.upper], cut.names[cut.lower]))
 
     def _areas(self) -> list[AreaRow]:
         cut, found = self.cut, self.cut.quantities

@@ -61,12 +61,12 @@ class Drawing:
         """Put shapes on top of those that are there."""
         self.shapes.extend(shapes)
 
-    def svg(self, title: str) -> str:
-        """Return the drawing as an ``<svg>`` element."""
+    def svg(self, title: str, zoom: float = 1.0) -> str:
+        """Return the drawing as an ``<svg>`` element, so many times as large."""
         fonts = ", ".join(f"'{name}'" for name in FONTS)
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{self.width:.0f}" '
-            f'height="{self.height:.0f}" viewBox="0 0 {self.width:.1f} {self.height:.1f}" '
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{zoom * self.width:.0f}" '
+            f'height="{zoom * self.height:.0f}" viewBox="0 0 {self.width:.1f} {self.height:.1f}" '
             f'role="img" font-family="{fonts}, sans-serif"><title>{escape(title)}</title>'
             + "".join(_markup(shape) for shape in self.shapes)
             + "</svg>"

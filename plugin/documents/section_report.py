@@ -12,6 +12,8 @@ from .section_plot import LEFT, LOOKS, RIGHT, Scale, View, plot
 MOST_ROWS = 400
 MOST_PLOTS = 12
 WIDTH = 640.0
+ZOOM = 1.35
+"""A screen is read from farther away than paper."""
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,8 @@ class Content:
         Pairs (matter, text) for the head.
     verdict
         Sentences that open it.
+    meaning
+        What cut and fill are; empty without two surfaces.
     methods, reasons
         Volumes, and why they differ; none without two surfaces.
     areas
@@ -64,6 +68,7 @@ class Content:
 
     about: Sequence[tuple[str, str]]
     verdict: Sequence[str]
+    meaning: str
     methods: Sequence[Method]
     reasons: Sequence[str]
     areas: Sequence[AreaRow]
@@ -82,6 +87,7 @@ def sections_report(
     report.verdict(*content.verdict, flagged=bool(content.flagged))
     if content.methods:
         report.heading(translate("Report", "Volumes"))
+        report.paragraph(content.meaning)
         _volumes(report, content.methods, plan)
         for reason in content.reasons:
             report.paragraph(reason)
@@ -137,22 +143,6 @@ def volume_cells(value: float, plan: LinearUnit) -> tuple[str, str]:
 def cubic_yards(plan: LinearUnit) -> float:
     """Return the cubic yards in a cubic plan unit: 27 cubic feet of the job's own foot each."""
     return plan.to(plan.foot) ** 3 / 27.0
-
-
-def volume_text(value: float, plan: LinearUnit) -> str:
-    """Return a volume in both units, that of the job first."""
-    yards, metres = (
-        f"{text} {unit}"
-        for text, unit in zip(volume_cells(value, plan), ("yd³", "m³"), strict=True)
-    )
-    return f"{yards} ({metres})" if plan.base.is_feet else f"{metres} ({yards})"
-
-
-def area_text(value: float, plan: LinearUnit) -> str:
-    """Return an area in both units, that of the job first."""
-    feet = f"{number(value * plan.to(plan.foot) ** 2, 1)} ft²"
-    metres = f"{number(value * plan.to(METRE) ** 2, 2)} m²"
-    return f"{feet} ({metres})" if plan.base.is_feet else f"{metres} ({feet})"
 
 
 def _volumes(report: Report, methods: Sequence[Method], plan: LinearUnit) -> None:
@@ -238,7 +228,7 @@ def _plots(
     key = [f"{name}: {_look(k)}" for k, name in enumerate(content.surfaces)]
     report.bullets(key)
     for view in views:
-        report.svg(plot(view, scale).svg(view.title))
+        report.svg(plot(view, scale).svg(view.title, ZOOM))
 
 
 def _look(number: int) -> str:

@@ -58,5 +58,5 @@ def measured(lines, sections, upper, lower, left, right, arcs=None):
     cut = volumes(spans, sections, areas.cut, middles.cut)
     fill = volumes(spans, sections, areas.fill, middles.fill)
     ground = strips(sections, lines, left, right, arcs)
-    exact = within(upper, lower, ground[0])
+    exact = within(upper, lower, ground[0].shape)
     return areas, cut, fill, exact

@@ -174,10 +174,19 @@ def test_on_an_arc_end_areas_are_off_by_where_the_ground_lies():
 def test_ground_inside_a_tight_bend_counts_once_in_the_strip():
     lines = lines_of([(0, 0), (30, 0), (30, 30)])
     sections = sections_every(lines, 5.0, 20.0, 2.0)
-    strip = strips(sections, lines, 20.0, 2.0)[0]
-    assert strip.is_valid
+    ground = strips(sections, lines, 20.0, 2.0)[0]
+    assert ground.shape.is_valid
     # An L of two 30-long legs, 20 to the left and 2 to the right, mitred outside.
-    assert strip.area == pytest.approx(32 * 22 + 10 * 22, rel=1e-12)
+    assert ground.shape.area == pytest.approx(32 * 22 + 10 * 22, rel=1e-12)
+    # Up to the last sections before the corner each leg sweeps over the other's ground: (10, 5) to
+    # (25, 20) at least.
+    assert ground.twice > 15 * 15
+    wide = strips(sections_every(lines, 5.0, 2.0, 20.0), lines, 2.0, 20.0)[0]
+    assert wide.twice == 0.0
+    # Legs 12 apart, 10 wide to either side: a band 8 wide belongs to both.
+    hairpin = lines_of([(0, 0), (50, 0), (50, 12), (0, 12)])
+    folded = strips(sections_every(hairpin, 0.0, 10.0, 0.0), hairpin, 10.0, 0.0)[0]
+    assert folded.twice == pytest.approx(8 * 40, rel=0.1)
 
 
 def test_the_strip_of_a_ring_is_a_ring():
@@ -185,7 +194,7 @@ def test_the_strip_of_a_ring_is_a_ring():
     ring = np.column_stack((40 * np.cos(angle), 40 * np.sin(angle)))
     ring[-1] = ring[0]
     lines = lines_of(ring)
-    strip = strips(sections_every(lines, 25.0, 5.0, 5.0), lines, 5.0, 5.0)[0]
+    strip = strips(sections_every(lines, 25.0, 5.0, 5.0), lines, 5.0, 5.0)[0].shape
     assert len(strip.interiors) == 1
     assert strip.area == pytest.approx(np.pi * (45**2 - 35**2), rel=1e-3)
 

@@ -149,12 +149,13 @@ class Meetings:
     offset_one: Floats
     offset_other: Floats
 
-    def of(self, section: int) -> tuple[Ints, Floats]:
-        """Return the sections that one crosses, and the offsets on it where it does."""
+    def of(self, section: int) -> tuple[Ints, Floats, Floats]:
+        """Return the sections that one crosses, and the offsets on it and on them where it does."""
         ahead, behind = self.one == section, self.other == section
         return (
             np.concatenate((self.other[ahead], self.one[behind])),
             np.concatenate((self.offset_one[ahead], self.offset_other[behind])),
+            np.concatenate((self.offset_other[ahead], self.offset_one[behind])),
         )
 
 

@@ -58,6 +58,8 @@ class Quantities:
     exact : (4,) float or None
         Exact volume of cut and of fill between the first and the last section of each line, and
         the plan area of either; None where a surface is no TIN.
+    twice : float
+        Plan area that end areas count twice (`Ground`).
     """
 
     areas: SectionAreas
@@ -65,6 +67,7 @@ class Quantities:
     cut: Volumes
     fill: Volumes
     exact: Floats | None
+    twice: float
 
 
 def quantities(
@@ -101,13 +104,13 @@ def quantities(
     upper, lower = (make(spans.middle) for make in profilers)
     middle = areas_between(upper, lower, len(spans), z_scale)
     progress(0.3)
+    ground = strips(sections, strip.lines, strip.left, strip.right, strip.arcs, strip.snap)
     exact = None
     if tins is not None:
-        ground = strips(sections, strip.lines, strip.left, strip.right, strip.arcs, strip.snap)
         exact = np.zeros(4)
-        for number, shape in enumerate(ground.values()):
+        for number, piece in enumerate(ground.values()):
             share = part(progress, 0.3 + 0.7 * number / len(ground), 1.0)
-            found = within(*tins, shape, z_scale, share)
+            found = within(*tins, piece.shape, z_scale, share)
             if found is not None:
                 total = found.total
                 exact += [
@@ -120,4 +123,5 @@ def quantities(
         volumes(spans, sections, areas.cut, middle.cut),
         volumes(spans, sections, areas.fill, middle.fill),
         exact,
+        sum(piece.twice for piece in ground.values()),
     )

@@ -1,5 +1,7 @@
 """The strip of ground between the first and the last section of each line, and what lies in it."""
 
+from dataclasses import dataclass
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -16,6 +18,23 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
+@dataclass(frozen=True, eq=False)
+class Ground:
+    """The ground between the first and the last section of a line.
+
+    Parameters
+    ----------
+    shape : shapely.Geometry
+        Polygon or MultiPolygon, where it folds counted once.
+    twice : float
+        What sweeping along the line covers more often than once, in plan area: the inside of
+        tight bends, and stretches nearer to each other than they are wide.
+    """
+
+    shape: shapely.Geometry
+    twice: float
+
+
 def strips(
     sections: Sections,
     lines: Lines,
@@ -23,11 +42,10 @@ def strips(
     right: float,
     arcs: Arcs | None = None,
     snap: float = 1e-4,
-) -> dict[int, shapely.Geometry]:
+) -> dict[int, Ground]:
     """Return the ground between the first and the last section of each line.
 
-    It reaches to either side as far as the sections do; where it folds on the inside of a bend the
-    ground counts once.
+    It reaches to either side as far as the sections do.
 
     Parameters
     ----------
@@ -38,8 +56,8 @@ def strips(
 
     Returns
     -------
-    dict of int to shapely.Geometry
-        Polygon or MultiPolygon by line, for lines with two sections or more.
+    dict of int to Ground
+        By line, for lines with two sections or more.
     """
     found = {}
     for k in np.unique(sections.line):
@@ -57,7 +75,7 @@ def strips(
     return found
 
 
-def _swept(row: Sections, snap: float) -> shapely.Geometry:
+def _swept(row: Sections, snap: float) -> Ground:
     """Return the union of the quadrilaterals between neighbouring sections."""
     a, b = row.ends
     origin = row.foot[0]
@@ -67,7 +85,11 @@ def _swept(row: Sections, snap: float) -> shapely.Geometry:
     rings = np.stack((a[:-1], b[:-1], b[1:], a[1:]), axis=1)
     quads = shapely.polygons(shapely.linearrings(rings))
     quads = shapely.make_valid(quads, method="structure", keep_collapsed=False)
-    return shapely.transform(shapely.union_all(quads), lambda xy: xy + origin)
+    whole = shapely.union_all(quads)
+    twice = float(shapely.area(quads).sum()) - float(whole.area)
+    if twice <= snap * float(whole.length):
+        twice = 0.0  # rounding
+    return Ground(shapely.transform(whole, lambda xy: xy + origin), twice)
 
 
 def within(
