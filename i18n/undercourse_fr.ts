@@ -4070,6 +4070,14 @@
         <source>{name}: average end areas give {volume} more than the exact volume</source>
         <translation>{name} : la moyenne des aires extrêmes donne {volume} de plus que le volume exact</translation>
     </message>
+    <message>
+        <source>About {area} of ground lie beside two stretches of the line: end areas count it twice, the exact volume once.</source>
+        <translation>Environ {area} de terrain sont le long de deux parties de la ligne : les aires extrêmes le comptent deux fois, le volume exact une fois.</translation>
+    </message>
+    <message>
+        <source>Crosses the section at {station}, {offset} to the {side}, where the line comes near itself again: some ground belongs to both, and volumes by end areas count it twice.</source>
+        <translation>Croise le profil à {station}, à {offset} {side}, là où la ligne repasse près d&apos;elle-même : du terrain appartient aux deux, et les volumes par aires extrêmes le comptent deux fois.</translation>
+    </message>
 </context>
 <context>
     <name>DepthCheck</name>
