@@ -129,6 +129,12 @@ def test_fields_with_limits_go_before_the_limit_for_all(run, tilted):
     assert [r["limit_max"] for r in found] == pytest.approx([3.0, 5.0])
     assert [r["limit_min"] for r in found] == pytest.approx([0.5, 0.5])
     assert {r["result"] for r in found} == {"pass"}
+    least = two_zones("2.6 %", None, fields="field=least:string")
+    results = run(tilted, ZONES=least, MIN_FIELD="least", MIN_GRADE="1 %")
+    assert [(r["limit_min"], r["result"]) for r in rows(results["SUMMARY"])] == [
+        (pytest.approx(2.6), "fail"),
+        (pytest.approx(1.0), "pass"),
+    ]
     numbers = two_zones(2.45, 1.0, fields="field=most:double")
     results = run(tilted, ZONES=numbers, MAX_FIELD="most")
     found = rows(results["OUTPUT"])

@@ -45,8 +45,17 @@ def verdict(tin, *limits, **asked):
     return row.verdict, sorted({one.flag for one in row.areas})
 
 
-def ramp(grades, widths, length=20.0, origin=(0.0, 0.0)):
-    """Strips side by side that rise eastward by ``grades``; the borders between run north."""
+def turned(xy, degrees, origin=(0.0, 0.0)):
+    """Plan places turned counter-clockwise about 0, 0 and then moved."""
+    c, s = np.cos(np.radians(degrees)), np.sin(np.radians(degrees))
+    return np.asarray(xy, float) @ np.array([(c, s), (-s, c)]) + origin
+
+
+def ramp(grades, widths, length=20.0, origin=(0.0, 0.0), turn=0.0):
+    """Strips side by side that rise eastward by ``grades``; the borders between run north.
+
+    They are then turned by ``turn`` degrees and moved.
+    """
     x = np.concatenate(([0.0], np.cumsum(widths)))
     z = np.concatenate(([0.0], np.cumsum(np.multiply(grades, widths))))
     count = len(x)
@@ -54,4 +63,6 @@ def ramp(grades, widths, length=20.0, origin=(0.0, 0.0)):
     faces = []
     for k in range(count - 1):
         faces += [(k, k + 1, count + k + 1), (k, count + k + 1, count + k)]
-    return Tin.from_arrays(np.add(vertices, (*origin, 0.0)), faces)
+    x, y, z = np.transpose(vertices)
+    plan = turned(np.column_stack((x, y)), turn, origin)
+    return Tin.from_arrays(np.column_stack((plan, z)), faces)

@@ -7,10 +7,12 @@ import shapely
 from plugin.core.measure.grade_check import EVERYWHERE, FAIL, NEAR, PASS, UNCHECKED
 from plugin.core.measure.grade_rules import Measure
 from plugin.core.measure.tangents import tangents
+from plugin.core.tin import Tin
 from plugin.core.vectors import dot
 
 from .cut_shapes import polygons, sheet
-from .grade_shapes import checked, limit, lines, plane, ramp
+from .grade_shapes import checked, limit, lines, plane, ramp, turned
+from .tin_shapes import grid_faces
 
 FAR = np.array([500_000.0, 10_000_000.0])
 
@@ -90,6 +92,7 @@ def test_faces_past_the_end_of_a_line_are_told():
 GUTTER = [(4.0, -5.0), (4.0, 25.0)]
 
 
+@pytest.mark.parametrize("turn", [0.0, 11.0, 33.0, 71.3, 123.0, 164.0, 201.0, 250.0])
 @pytest.mark.parametrize("origin", [(0.0, 0.0), (500_000.0, 10_000_000.0)])
 @pytest.mark.parametrize(
     ("down", "up", "expected"),
@@ -99,17 +102,19 @@ GUTTER = [(4.0, -5.0), (4.0, 25.0)]
         (0.04, 1 / 12, (PASS, Measure.BREAK)),
     ],
 )
-def test_change_of_grade_at_a_gutter(down, up, expected, origin):
+def test_change_of_grade_at_a_gutter(down, up, expected, origin, turn):
     """A road that falls to the gutter and a ramp that climbs out of it (R304.5.2: 13.3 %)."""
-    tin = ramp([-down, up], [4.0, 3.0], origin=origin)
-    gutter = lines(np.array(GUTTER) + origin)
+    tin = ramp([-down, up], [4.0, 3.0], origin=origin, turn=turn)
+    gutter = lines(turned(GUTTER, turn, origin))
     asked = limit(Measure.BREAK, 0.133, zone=EVERYWHERE)
     (row,) = checked(tin, asked, gutters=gutter, within=0.01).breaks
     assert (row.verdict, row.limit.measure) == expected
-    assert row.change == pytest.approx([down + up], abs=1e-9)
-    assert (row.breaks.rise_left[0], row.breaks.rise_right[0]) == pytest.approx(
-        (down, up) if row.breaks.ends[0, 1, 1] > row.breaks.ends[0, 0, 1] else (up, down), abs=1e-9
-    )
+    assert row.change == pytest.approx([down + up], abs=1e-8)
+    # The road lies west of the gutter before all is turned: on the left of an edge to the north.
+    ends = row.breaks.ends[0, :, :2]
+    north = dot((ends[1] - ends[0])[None], turned([(0.0, 1.0)], turn))[0] > 0
+    rises = (row.breaks.rise_left[0], row.breaks.rise_right[0])
+    assert rises == pytest.approx((down, up) if north else (up, down), abs=1e-8)
     assert row.length() == pytest.approx(20.0)
     assert row.failed == pytest.approx(20.0 if row.verdict == FAIL else 0.0)
 
@@ -126,6 +131,19 @@ def test_only_edges_on_the_line_count_and_a_line_beside_is_told():
     assert check.findings[0].code == "off_edges"
     on_it = checked(tin, asked, gutters=lines([(4.0, 0.0), (4.0, 20.0)]), within=0.01)
     assert not on_it.findings
+
+
+def test_short_edges_across_the_line_do_not_count():
+    """The bottom of the gutter drawn as a strip 6 mm wide: its rungs lie on the line too."""
+    x, y = np.meshgrid([0.0, 4.0, 4.006, 8.0], [0.0, 10.0, 20.0, 30.0])
+    plan = np.column_stack((x.ravel(), y.ravel()))
+    tin = Tin.from_arrays(np.column_stack((plan, np.abs(plan[:, 0] - 4.003))), grid_faces(4, 4))
+    asked = limit(Measure.BREAK, 0.133, zone=EVERYWHERE)
+    gutter = lines([(4.003, 0.0), (4.003, 30.0)])
+    (row,) = checked(tin, asked, gutters=gutter, within=0.01).breaks
+    way = np.abs(row.breaks.ends[:, 1, :2] - row.breaks.ends[:, 0, :2])
+    assert len(way) >= 6
+    assert (way[:, 1] > 9).all()
 
 
 def test_a_rule_of_a_zone_looks_at_the_gutter_there_alone():

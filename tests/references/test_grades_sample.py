@@ -92,6 +92,16 @@ def test_other_sections_have_the_grades_they_were_given():
     found = check(site, *limits).rows
     for row, grade in zip(found, wanted.values(), strict=True):
         assert row.figures.mean == pytest.approx(grade, rel=5e-3)
+    lawn = Limit(
+        next(k for k, one in enumerate(site.zones) if one.name == "Lawn, school side"),
+        Measure.ACROSS,
+        min(grade for _, grade in f.LAWN_GRADES),
+        max(grade for _, grade in f.LAWN_GRADES),
+    )
+    (row,) = check(site, lawn).rows
+    assert 0.064 < row.figures.least < 0.066
+    assert 0.089 < row.figures.greatest < 0.0905
+    assert row.figures.failed < 0.2 * row.figures.checked  # where strips twist along the arcs
     garden = Limit(zone(site, "rain garden"), Measure.MAX_SLOPE, NAN, 1 / f.GARDEN_RATIO)
     (row,) = check(site, garden).rows
     assert row.verdict != FAIL  # exactly 3:1
