@@ -101,11 +101,6 @@ class SlopeBreaks(UndercourseAlgorithm):
                 self.parameterDefinition(self.KNOWN_DISTANCE),
                 translate("SlopeBreaks", "it must be greater than 0."),
             )
-        if not given and not self.is_blank(parameters, self.COMPARISON):
-            return about(
-                self.parameterDefinition(self.COMPARISON),
-                translate("SlopeBreaks", "choose the breaklines already drawn as well."),
-            )
         return None
 
     def read(

@@ -102,16 +102,17 @@ def test_without_drawn_lines_nothing_is_said_of_them(run, tmp_path):
     assert all(not row["drawn"] for row in rows(made["BREAKS"]))
 
 
-@pytest.mark.parametrize(
-    ("given", "sentence"),
-    [
-        ({"KNOWN_DISTANCE": "0"}, "Drawn lines match within: it must be greater than 0"),
-        ({"KNOWN": None, "COMPARISON": "TEMPORARY_OUTPUT"}, "choose the breaklines already drawn"),
-    ],
-)
-def test_what_cannot_be_compared_is_refused(run, tmp_path, given, sentence):
+def test_a_distance_of_nothing_is_refused(run, tmp_path):
+    sentence = "Drawn lines match within: it must be greater than 0"
     with pytest.raises(QgsProcessingException, match=sentence):
-        run(street_mesh(tmp_path), **{"KNOWN": drawn((CROWN, 0, 9)), **given})
+        run(street_mesh(tmp_path), KNOWN=drawn((CROWN, 0, 9)), KNOWN_DISTANCE="0")
+
+
+def test_the_dialog_may_ask_for_a_comparison_without_drawn_lines(run, tmp_path):
+    """Desktop fills optional outputs in by itself."""
+    made = run(street_mesh(tmp_path), COMPARISON="TEMPORARY_OUTPUT", KNOWN_DISTANCE="0")
+    assert made["COUNT"] == 11
+    assert "COMPARISON" not in made
 
 
 def test_the_outer_edge_on_request(run, tmp_path):

@@ -2,13 +2,18 @@
 
 import numpy as np
 import pytest
+import shapely
 
 from plugin.core.breaks import BREAK_KINDS, Search, find_breaks
 from plugin.core.breaks.walls import walls
+from plugin.core.depth.surface import depth_surface
+from plugin.core.depth.zones import Outside
 from plugin.core.tin import Tin
 from plugin.core.tin.intake import weld_triangles
+from plugin.core.tolerance import Tolerance
 
 from .breaks_shapes import at_x, extruded, moved, shuffled, tin, words
+from .cut_shapes import sheet, zones_of
 
 YS = np.linspace(0, 30, 16)
 RUN = 0.001
@@ -138,6 +143,36 @@ def test_pieces_holes_and_vertices_given_twice():
         tops = np.flatnonzero(found.top & (found.pair == foot))
         assert lines.length[tops].sum() == pytest.approx(26)
     assert len(lines.skipped) == 0
+
+
+@pytest.mark.parametrize("support", [0.0, 1.0])
+@pytest.mark.parametrize("shift", [0.0, 1e6])
+@pytest.mark.parametrize(
+    ("slope", "kinds"), [(0.0, ["toe", "top"]), (0.03, ["ridge", "toe", "top", "valley"])]
+)
+def test_the_steps_of_a_depth_surface(slope, kinds, support, shift):
+    """A round zone 0.5 below a plane: the rim and the foot of its step, and no more.
+
+    On a slope the lower half of the rim is a ridge, and the lower half of the foot a valley: the
+    ground falls away from the one, and the bottom rises from the other.
+    """
+    plane = sheet(21, 21, 1.0, 0.2, height=lambda plan: slope * (plan[:, 0] - plan[:, 1]))
+    vertices = np.add(plane.vertices, (shift, 5 * shift, 0.0))
+    # A number of sides that shares no direction with the grid.
+    zone = shapely.Point(10.3 + shift, 9.6 + 5 * shift).buffer(6.0, quad_segs=7)
+    zones = zones_of((zone, 0.5))
+    design = Tin.from_arrays(vertices, plane.faces)
+    lines = lines_of(
+        depth_surface(design, zones, Outside.KEEP, 0.0, Tolerance()).tin, support=support
+    )
+    assert sorted(words(lines)) == kinds
+    found = walls(lines)
+    for chosen in (found.top, found.foot):
+        assert lines.length[chosen].sum() == pytest.approx(shapely.length(zone), rel=2e-3)
+    np.testing.assert_allclose(found.height, 0.5, atol=2e-3)
+    for number, pair in enumerate(found.pair):
+        assert found.pair[pair] == number
+        assert found.top[number] == found.foot[pair]
 
 
 @pytest.mark.parametrize("seed", range(3))
