@@ -7854,10 +7854,6 @@
         <translation>Plus petit changement de pente</translation>
     </message>
     <message>
-        <source>The lines cut where the answer changes, with the fields: state (both: a break that is drawn; missing: a break that is not drawn; no_break: drawn, but no break), line and kind (number and kind of the break), drawn_id and drawn_name (the drawn line), drawn_share (percent of that drawn line that is a break), from_dist and to_dist (distances along the line), length.</source>
-        <translation>Les lignes coupées là où la réponse change, avec les champs : state (both : une rupture dessinée ; missing : une rupture non dessinée ; no_break : dessiné, mais sans rupture), line et kind (numéro et genre de la rupture), drawn_id et drawn_name (la ligne dessinée), drawn_share (pour cent de cette ligne dessinée qui est une rupture), from_dist et to_dist (distances le long de la ligne), length.</translation>
-    </message>
-    <message>
         <source>Unit of heights</source>
         <translation>Unité des altitudes</translation>
     </message>
@@ -7872,10 +7868,6 @@
     <message>
         <source>all are kept</source>
         <translation>toutes sont gardées</translation>
-    </message>
-    <message>
-        <source>choose the breaklines already drawn as well.</source>
-        <translation>choisissez aussi les lignes de rupture déjà dessinées.</translation>
     </message>
     <message>
         <source>drawn, but no break</source>
@@ -7936,6 +7928,10 @@
     <message>
         <source>Lines with heights and the fields: line (its number); kind; change, change_min, change_max (size of the slope change, percent: mean, smallest, largest); grade_left, grade_right and their least and greatest values (percent, + rises away from the line); angle (degrees, mean); length (in plan, CRS unit); z_start, z_end; fall (z_start less z_end, + falls along the line); confidence (percent of the length whose change is beyond doubt, from how uneven the patches are), bridged (length of gaps); drawn (percent of the length that drawn lines explain); wall_pair and wall_height (beside a near-vertical face, at its foot or top: number of the line at its other end, and its mean height); flag and why for lines to look at. Figures beside an upright face are empty, as are the change and the right side of an outer edge.</source>
         <translation>Lignes avec altitudes et les champs : line (leur numéro) ; kind (genre) ; change, change_min, change_max (grandeur du changement de pente, pour cent : moyenne, plus petite, plus grande) ; grade_left, grade_right et leurs valeurs extrêmes (pour cent, + monte en s&apos;éloignant de la ligne) ; angle (degrés, moyen) ; length (en plan, unité du SCR) ; z_start, z_end ; fall (z_start moins z_end, + descend le long de la ligne) ; confidence (pour cent de la longueur dont le changement est hors de doute, d&apos;après l&apos;inégalité des plages), bridged (longueur des lacunes) ; drawn (pour cent de la longueur que des lignes dessinées expliquent) ; wall_pair et wall_height (à côté d&apos;une face presque verticale, à son pied ou en haut : numéro de la ligne à son autre bout, et sa hauteur moyenne) ; flag et why pour les lignes à regarder. Les valeurs à côté d&apos;une face verticale sont vides, comme le changement et le côté droit d&apos;un bord extérieur.</translation>
+    </message>
+    <message>
+        <source>Made where drawn lines are given: the lines cut where the answer changes, with the fields: state (both: a break that is drawn; missing: a break that is not drawn; no_break: drawn, but no break), line and kind (number and kind of the break), drawn_id and drawn_name (the drawn line), drawn_share (percent of that drawn line that is a break), from_dist and to_dist (distances along the line), length.</source>
+        <translation>Faite quand des lignes dessinées sont données : les lignes coupées là où la réponse change, avec les champs : state (both : une rupture dessinée ; missing : une rupture non dessinée ; no_break : dessiné, mais sans rupture), line et kind (numéro et genre de la rupture), drawn_id et drawn_name (la ligne dessinée), drawn_share (pour cent de cette ligne dessinée qui est une rupture), from_dist et to_dist (distances le long de la ligne), length.</translation>
     </message>
 </context>
 <context>
