@@ -3,6 +3,9 @@
 import numpy as np
 import pytest
 import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import affinity
 
 from plugin.core.measure.issues import Issues, JobScale, Weight
 from plugin.core.measure.zone_check import NamedZones, check_zones, outline_of
@@ -34,6 +37,21 @@ def one(issues):
 
 
 LEFT, RIGHT = shapely.box(0, 0, 50, 100), shapely.box(50, 0, 100, 100)
+
+
+@given(st.floats(0, 360), st.sampled_from([0.0, 1e7]), st.floats(-0.04, 0.04))
+@settings(max_examples=60, deadline=None)
+def test_turned_and_moved_zones_are_judged_alike(turn, shift, step):
+    """Two neighbours whose border is off by a step: clean, overlap or gap by its sign alone."""
+    shapes = LEFT, shapely.box(50 + step, 0, 100, 100), shapely.box(0, 0, 100, 100)
+    *zones, ground = (affinity.rotate(shape, turn, origin=(50, 50)) for shape in shapes)
+    issues, _ = check(*zones, ground=ground, shift=shift)
+    wide = 2e-4  # below this, rounding and the grid for noding decide
+    if abs(step) < wide:
+        return
+    codes = {found.code for found in issues.found}
+    assert codes == {"zone_gap" if step > 0 else "zone_overlap"}
+    assert sum(found.area for found in issues.found) == pytest.approx(100 * abs(step), rel=0.05)
 
 
 def test_the_outline_of_a_surface():

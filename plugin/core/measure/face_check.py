@@ -32,11 +32,11 @@ def check_faces(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
         ),
         "upright": translate(
             "Core",
-            "Upright faces ({count}, the first is face {face}), {rise} high in all: they have no slope and no plan area.",
+            "Upright faces ({count}, the first is face {face}), up to {rise} high: they have no slope and no plan area.",
         ),
         "steep": translate(
             "Core",
-            "Faces that rise more than 10 to 1 ({count}, the first is face {face}), {rise} high in all.",
+            "Faces that rise more than 10 to 1 ({count}, the first is face {face}), up to {rise} high.",
         ),
         "sliver": translate(
             "Core",
@@ -47,7 +47,7 @@ def check_faces(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
 
         def tell(faces: Ints, code: str = code) -> Issue:
             z = tin.vertices[tin.faces[faces], 2]
-            rise = float(z.max() - z.min())
+            rise = float(np.ptp(z, axis=1).max())
             why = texts[code].format(
                 count=len(faces),
                 face=int(faces[0]) + 1,
@@ -118,8 +118,13 @@ def _patch(tin: Tin, code: str, why: str, faces: Ints, rise: float | None = None
     )
 
 
-def check_overlaps(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> None:
-    """Find where faces lie over one another; what hangs together is one issue."""
+def check_overlaps(
+    issues: Issues, tin: Tin, source: Ints, tolerance: Tolerance, scale: JobScale
+) -> None:
+    """Find where faces lie over one another; what hangs together is one issue.
+
+    ``source`` (m,) int holds the number by which each face is known.
+    """
     pairs, _ = overlapping_faces(tin, tolerance.snap)
     if not len(pairs):
         return
@@ -139,7 +144,7 @@ def check_overlaps(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobSca
 
     def tell(number: int) -> Issue:
         own = np.flatnonzero(home == number)
-        first = some[own[0]] if len(own) else some[0]
+        first = source[some[own[0] if len(own) else 0]]
         extent = shapely.transform(parts[number], lambda xy: xy + origin)
         area = float(parts[number].area)
         why = text.format(

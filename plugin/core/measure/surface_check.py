@@ -7,12 +7,11 @@ from ..progress import Progress, silent
 from ..text import translate
 from ..tin import Tin
 from ..tin.health import crack_vertices
-from ..tin.joined import with_one_vertex_a_place
+from ..tin.joined import Joined, with_one_vertex_a_place
 from ..tin.spikes import find_spikes
-from ..tin.weld import same_place
 from ..tolerance import Tolerance
 from .face_check import check_faces, check_holes, check_overlaps, check_pieces, check_rim
-from .issues import Issue, Issues, JobScale, Weight
+from .issues import MOST_OF_A_CODE, Issue, Issues, JobScale, Weight
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -49,29 +48,32 @@ def check_surface(
     """
     issues = Issues()
     joined = with_one_vertex_a_place(tin, tolerance.snap)
-    _points(issues, tin, tolerance, scale)
-    progress(0.2)
+    progress(0.15)
+    _points(issues, tin, joined, tolerance, scale)
     check_faces(issues, tin, tolerance, scale)
-    check_overlaps(issues, tin, tolerance, scale)
-    progress(0.5)
-    _edges(issues, joined, tolerance)
-    _spikes(issues, joined, scale, spike)
+    progress(0.3)
+    one = joined.tin
+    check_overlaps(issues, one, joined.source, tolerance, scale)
+    progress(0.55)
+    _edges(issues, one, tolerance)
+    _spikes(issues, one, scale, spike)
     progress(0.8)
-    check_rim(issues, joined, scale)
-    check_holes(issues, joined, tolerance, scale)
-    check_pieces(issues, joined, scale)
+    check_rim(issues, one, scale)
+    check_holes(issues, one, tolerance, scale)
+    check_pieces(issues, one, scale)
     progress(1.0)
-    return issues, joined
+    return issues, one
 
 
-def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> None:
+def _points(
+    issues: Issues, tin: Tin, joined: Joined, tolerance: Tolerance, scale: JobScale
+) -> None:
     """Find points in one place in plan, at one height or at several, and points without a face."""
     xyz = tin.vertices
     used = np.zeros(len(xyz), dtype=bool)
     used[tin.faces] = True
     known = np.flatnonzero(np.isfinite(xyz).all(axis=1))
-    solid = known[same_place(xyz[known], tolerance.snap)]
-    plan = known[same_place(xyz[known, :2], tolerance.snap)]
+    solid, plan = joined.solid[known], joined.plan[known]
     # Those that an edge joins are ends of a sliver, and those that an upright edge joins are top
     # and foot of a wall.
     ends = tin.edges.ends
@@ -79,7 +81,7 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
     tied = np.zeros(len(xyz), dtype=bool)
     tied[ends[np.hypot(*run.T) <= tolerance.snap]] = True
     double = (solid != known) & used[known] & used[solid] & ~(tied[known] & tied[solid])
-    one, other = solid[double], known[double]
+    one, other, total = *_first(solid[double], known[double]), int(double.sum())
     text = translate(
         "Core",
         "Points {one} and {other} lie in one place at one height: faces there may not be joined.",
@@ -91,12 +93,12 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
         ),
         "duplicate_vertex",
         Weight.ERROR,
-        len(one),
+        total,
     )
     apart = (plan != known) & (solid == known) & (solid != plan)
     one, other = plan[apart], known[apart]
     loose = ~(tied[one] & tied[other])
-    one, other = one[loose], other[loose]
+    one, other, total = *_first(one[loose], other[loose]), int(loose.sum())
     text = translate(
         "Core",
         "Points {one} and {other} lie in one place in plan, {apart} apart in height: one is wrong, or the surface is torn.",
@@ -117,7 +119,7 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
         ),
         "two_heights",
         Weight.ERROR,
-        len(one),
+        total,
     )
     idle = known[~used[known]]
     _one_by_one(
@@ -133,10 +135,11 @@ def _points(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> 
 def _one_by_one(
     issues: Issues, code: str, weight: Weight, vertices: Ints, xyz: Floats, text: str
 ) -> None:
+    (some,) = _first(vertices)
     issues.add(
         (
             Issue(code, text.format(number=v + 1), xy, weight, feature=v + 1)
-            for v, xy in zip(vertices.tolist(), _places(xyz[vertices]), strict=True)
+            for v, xy in zip(some.tolist(), _places(xyz[some]), strict=True)
         ),
         code,
         weight,
@@ -147,7 +150,7 @@ def _one_by_one(
 def _edges(issues: Issues, tin: Tin, tolerance: Tolerance) -> None:
     """Find edges of three faces or more, and vertices on the side of a face."""
     crowded = tin.edges.nonmanifold
-    ends = tin.edges.ends[crowded]
+    ends = tin.edges.ends[crowded[:MOST_OF_A_CODE]]
     middle = tin.vertices[ends].mean(axis=1)
     text = translate("Core", "More than two faces share the edge between points {one} and {other}.")
     issues.add(
@@ -202,6 +205,11 @@ def _spikes(issues: Issues, tin: Tin, scale: JobScale, limit: float) -> None:
         Weight.CHECK,
         len(spikes.vertex),
     )
+
+
+def _first(*arrays: Ints) -> tuple[Ints, ...]:
+    """Return as much of arrays as is listed at most."""
+    return tuple(array[:MOST_OF_A_CODE] for array in arrays)
 
 
 def _places(points: Floats) -> list[tuple[float, float]]:
