@@ -316,6 +316,11 @@ def test_heights_in_feet_on_a_plan_in_metres():
     (issue,) = height_issues(feet, METRES)
     assert issue.code == "height_unit"
     assert list(height_issues(feet, JobScale(METRE, FOOT))) == []
+    # Whatever the relief of the whole: many small banks beside each other.
+    banks = channel([0.0, 3.0] * 40, width=1.0)
+    assert list(height_issues(banks, METRES)) == []
+    (issue,) = height_issues(Tin.from_arrays(banks.vertices * (1, 1, 2), banks.faces), METRES)
+    assert issue.code == "height_unit"
 
 
 def test_heights_that_were_lost():

@@ -107,13 +107,17 @@ def test_a_gap_that_closes_like_a_wedge():
     assert found.area == pytest.approx(2.0, rel=2e-2)
 
 
-def test_a_sharp_corner_between_zones_is_no_gap():
-    """Zones that part at 10 degrees are drawn so; only the tip of the wedge is narrow."""
-    away = 100 * np.tan(np.radians(10))
-    parting = shapely.Polygon([(50, 0), (100, 0), (100, 100), (50 + away, 100)])
+@pytest.mark.parametrize("angle", [0.5, 1, 2, 5, 10, 20, 45])
+def test_a_sharp_corner_between_zones_is_no_gap(angle):
+    """Zones that part at an angle are drawn so; only the tip of the wedge is narrow."""
+    away = 49 * np.tan(np.radians(angle))
+    parting = shapely.Polygon([(50, 0), (100, 0), (100, 49), (50 + away, 49)])
     assert check(LEFT, parting)[0].found == []
-    corner = shapely.box(50, 0, 100, 40)
-    assert check(LEFT, corner)[0].found == []
+
+
+def test_a_short_gap_with_open_ends_is_one():
+    found = one(check(shapely.box(0, 0, 50, 5), shapely.box(50.03, 0, 100, 5))[0])
+    assert (found.code, found.area) == ("zone_gap", pytest.approx(0.15, rel=2e-2))
 
 
 def test_ground_that_zones_enclose():
@@ -121,6 +125,9 @@ def test_ground_that_zones_enclose():
     found = one(check(ring)[0])
     assert (found.code, found.weight) == ("no_zone", Weight.CHECK)
     assert found.area == pytest.approx(400)
+    # A slit elsewhere takes nothing from that.
+    both = check(ring - shapely.box(20, 20, 20.02, 30))[0]
+    assert sorted(x.code for x in both.found) == ["no_zone", "zone_gap"]
     # Nothing of it is missing where the design has a hole there too.
     ground = shapely.box(0, 0, 100, 100) - shapely.box(35, 35, 65, 65)
     assert [x.code for x in check(ring, ground=ground)[0].found] == ["zone_beyond"]

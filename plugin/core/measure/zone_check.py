@@ -17,8 +17,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Shapes = NDArray[np.object_]
 
-_WEDGE = 0.9
-_LONG_WEDGE = 20.0
+_WEDGE = 1.5  # mean widths: an end so wide is that of a wedge
+_LONG_WEDGE = 200.0  # gaps: a shorter wedge opens by 0.3 degrees or more, which is meant
 
 
 @dataclass(frozen=True, eq=False)
@@ -211,13 +211,16 @@ def _slits(
     grown = shapely.buffer(whole, 0.5 * gap, **corner)
     closed = shapely.buffer(grown, -0.5 * gap, **corner)
     filled = shapely.intersection(shapely.difference(closed, whole), ground)
-    border = shapely.buffer(whole.boundary, tolerance.snap)
+    # Hairs along the borders are rounding.
+    hair = 0.5 * tolerance.node_grid
+    filled = shapely.buffer(shapely.buffer(filled, -hair, **corner), hair, **corner)
+    border = shapely.buffer(whole.boundary, 2.0 * hair)
     found = []
     for part in _parts(filled, tolerance.node_grid):
-        # A wedge between zones that part at a sharp corner is open where it is a gap wide.
+        # Zones that part at a sharp corner leave a wedge, open where it is no gap any more.
         mouths = shapely.get_parts(shapely.line_merge(part.boundary.difference(border)))
-        open_end = float(shapely.length(mouths).max(initial=0.0)) >= _WEDGE * gap
-        if not (open_end and 0.5 * part.length < _LONG_WEDGE * gap):
+        mouth = float(shapely.length(mouths).max(initial=0.0))
+        if mouth < _WEDGE * _width(part) or 0.5 * part.length >= _LONG_WEDGE * gap:
             found.append(part)
     return found
 
