@@ -2794,10 +2794,6 @@
         <translation>Faces superposées</translation>
     </message>
     <message>
-        <source>Faces that rise more than 10 to 1 ({count}, the first is face {face}), {rise} high in all.</source>
-        <translation>Faces qui montent à plus de 10 pour 1 ({count}, la première est la face {face}), {rise} de haut en tout.</translation>
-    </message>
-    <message>
         <source>Faces thinner in plan than two points can be told apart, {width} ({count}, the first is face {face}).</source>
         <translation>Faces plus minces en plan que l&apos;écart où deux points se distinguent, {width} ({count}, la première est la face {face}).</translation>
     </message>
@@ -3014,10 +3010,6 @@
         <translation>Face verticale</translation>
     </message>
     <message>
-        <source>Upright faces ({count}, the first is face {face}), {rise} high in all: they have no slope and no plan area.</source>
-        <translation>Faces verticales ({count}, la première est la face {face}), {rise} de haut en tout : elles n&apos;ont ni pente ni aire en plan.</translation>
-    </message>
-    <message>
         <source>Water stands up to {depth} deep on {area}, {volume}, before it spills at {level} near {x:.2f}, {y:.2f}.</source>
         <translation>L&apos;eau stagne jusqu&apos;à {depth} de profondeur sur {area}, {volume}, avant de déborder à {level} vers {x:.2f}, {y:.2f}.</translation>
     </message>
@@ -3152,6 +3144,14 @@
     <message>
         <source>There is neither a point nor a breakline to build of.</source>
         <translation>Il n&apos;y a ni point ni ligne de rupture à partir desquels construire.</translation>
+    </message>
+    <message>
+        <source>Faces that rise more than 10 to 1 ({count}, the first is face {face}), up to {rise} high.</source>
+        <translation>Faces qui montent à plus de 10 pour 1 ({count}, la première est la face {face}), hautes de {rise} au plus.</translation>
+    </message>
+    <message>
+        <source>Upright faces ({count}, the first is face {face}), up to {rise} high: they have no slope and no plan area.</source>
+        <translation>Faces verticales ({count}, la première est la face {face}), hautes de {rise} au plus : elles n&apos;ont ni pente ni aire en plan.</translation>
     </message>
 </context>
 <context>
