@@ -166,7 +166,7 @@ class CheckGrades(UndercourseAlgorithm):
         """Read the zones and make them disjoint; None without any."""
         source = self.source(parameters, self.ZONES, context)
         self._remember(self.ZONES, source)
-        self.zones, self.names = None, [translate("CheckGrades", "whole design")]
+        self.zones, self.names = None, [translate("CheckGrades", "Whole design")]
         if source is None:
             return None
         zones = read_zones(

@@ -8,11 +8,13 @@ import shapely
 
 from ..core.measure.grade_check import EVERYWHERE, FAIL, NEAR, UNCHECKED
 from ..core.measure.grades import FIRST_FAIL
+from ..core.outlines import outlines_of_faces
 from ..core.text import translate
 from ..core.tin import Tin
 from ..documents.grades_report import Entry, GradePlan, grades_report
 from ..documents.report import Report
 from ..layers.crs import describe_crs
+from ..layers.rasters import RasterSource
 from .check_grades_story import limit_words, measure_words, percent, verdict_words
 
 MOST_POINTS = 60
@@ -61,6 +63,10 @@ def _about(rows: "Rows") -> list[tuple[str, str]]:
             ),
         ),
         (translate("CheckGrades", "Margin for near misses"), percent(to.asked.near)),
+        (
+            translate("CheckGrades", "Largest move of a zone border"),
+            f"{rows.largest_move:.2g} {unit.symbol}",
+        ),
         (
             translate("CheckGrades", "Forgiven"),
             translate("CheckGrades", "rounding of coordinates to {step} {unit}").format(
@@ -141,7 +147,23 @@ def _grade(value: float) -> str:
 def _zone(rows: "Rows", zone: int) -> str:
     """Return a zone by its number in the plan and its name."""
     name = rows.zone(zone)[1]
-    return name if rows.ids is None or zone == EVERYWHERE else f"{zone + 1} {name}"
+    return name if zone == EVERYWHERE else f"{zone + 1} {name}"
+
+
+def _outline(design: Tin | RasterSource) -> shapely.Geometry:
+    """Return the outline of a surface that is one zone."""
+    if isinstance(design, Tin):
+        (shape,) = outlines_of_faces(
+            design, np.zeros(len(design.faces), np.int64), design.vertices, 1
+        )
+        return shapely.Polygon() if shape is None else shape
+    t = design.transform
+    corners = np.array(
+        [(0, 0), (design.width, 0), (design.width, design.height), (0, design.height)]
+    )
+    x = t[0] + corners @ (t[1], t[2])
+    y = t[3] + corners @ (t[4], t[5])
+    return shapely.Polygon(np.column_stack((x, y)))
 
 
 def _plan(rows: "Rows") -> GradePlan:
@@ -150,7 +172,7 @@ def _plan(rows: "Rows") -> GradePlan:
     points: list[tuple[float, float, str]] = []
 
     def mark(zone: int, place: tuple[float, float], grade: float) -> None:
-        number = "" if rows.ids is None or zone == EVERYWHERE else f"{zone + 1}: "
+        number = "" if zone == EVERYWHERE else f"{zone + 1}: "
         points.append((*place, f"{number}{100 * grade:.2f} %"))
 
     for row in found.rows:
@@ -165,6 +187,6 @@ def _plan(rows: "Rows") -> GradePlan:
             at = int(one.change.argmax())
             x, y = np.asarray(one.breaks.middles[one.edges[at]]).tolist()
             mark(one.limit.zone, (x, y), float(one.change[at]))
-    zones = [shapely.box(*found.extent)] if to.zones is None else list(to.zones.polygons)
+    zones = [_outline(to.design.data)] if to.zones is None else list(to.zones.polygons)
     lines = [] if to.asked.lines is None else list(to.asked.lines.geometries)
     return GradePlan(zones, fails, nears, bad, lines, points[:MOST_POINTS], to.job.plan)

@@ -328,6 +328,7 @@ def _results(to: "CheckGrades") -> None:
         "AREA_CHECKED": translate("CheckGrades", "Area checked (square CRS units)"),
         "FAIL_AREA": translate("CheckGrades", "Area that fails (square CRS units)"),
         "FAIL_LENGTH": translate("CheckGrades", "Length of gutters that fails (CRS units)"),
+        "LARGEST_MOVE": translate("CheckGrades", "Largest move of a zone border (CRS units)"),
     }.items():
         to.addOutput(QgsProcessingOutputNumber(name, label))
 

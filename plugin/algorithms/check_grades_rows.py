@@ -124,7 +124,15 @@ class Rows:
             "AREA_CHECKED": sum(checked.values()),
             "FAIL_AREA": sum(row.figures.failed for row in rows),
             "FAIL_LENGTH": sum(one.failed for one in breaks),
+            "LARGEST_MOVE": self.largest_move,
         }
+
+    @property
+    def largest_move(self) -> float:
+        """Greatest distance that a border of a zone moved, when joined to another or cut in."""
+        zones = self.algorithm.zones
+        joined = 0.0 if zones is None else zones.largest_move
+        return max(joined, self.found.largest_move)
 
     def sentences(self) -> list[tuple[str, str]]:
         """Return the verdict and its sentence for each limit."""

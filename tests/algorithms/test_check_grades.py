@@ -83,8 +83,10 @@ def tilted(tmp_path):
     return mesh(tmp_path, plane(0.025, 90.0, ORIGIN))
 
 
-def test_one_limit_for_a_whole_design(run, tilted):
-    results = run(tilted, MAX_GRADE="1:48")
+def test_one_limit_for_a_whole_design(run, tilted, tmp_path):
+    page = tmp_path / "report.html"
+    results = run(tilted, MAX_GRADE="1:48", HTML=str(page))
+    assert "Whole design: FAILS on 100 %" in page.read_text(encoding="utf-8")
     (area,) = rows(results["OUTPUT"])
     assert (area["result"], area["flag"], area["measure"]) == ("fail", "steep", "max_slope")
     assert area["grade_max"] == pytest.approx(2.5)
@@ -119,6 +121,7 @@ def test_named_rules_by_zone_say_where_they_come_from(run, tilted, tmp_path):
     assert text.index("walk &lt;1&gt;: FAILS") < text.index("<svg")
     assert "ADA Standards 2010, 502.4" in text and "licensed practice" in text
     assert "<1>" not in text and text.count("<svg") == 1
+    assert 0 <= results["LARGEST_MOVE"] < 1e-3
     assert {r["zone"] for r in rows(results["OUTPUT"])} == {"walk <1>", "yard"}
 
 

@@ -232,3 +232,13 @@ def test_pieces_keep_the_grade_of_their_face():
     x, y = tin.vertices[60, :2]
     zones = polygons(shapely.Point(x, y).buffer(23.456, quad_segs=300))
     assert verdict(tin, limit(high=1 / 48), zones=zones, near=0.0) == (PASS, [])
+
+
+def test_what_the_cut_has_to_say_is_handed_on():
+    """A slit of 0.3 mm between two zones is closed, and told."""
+    zones = polygons(shapely.box(10, 10, 50, 90), shapely.box(50.0003, 10, 90, 90))
+    asked = [limit(high=0.02, zone=zone) for zone in range(2)]
+    check = checked(plane(0.01), *asked, zones=zones)
+    assert [finding.code for finding in check.findings] == ["gap"]
+    assert 0 < check.largest_move < 1e-3
+    assert sum(row.figures.checked for row in check.rows) == pytest.approx(80 * 80, rel=1e-6)

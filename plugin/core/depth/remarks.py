@@ -8,6 +8,7 @@ from ..findings import Finding
 from ..text import translate
 from ..tin import Tin
 from ..tin.cut import CutTin
+from ..tin.cut.remarks import of_cut
 from ..tolerance import Tolerance
 from .steps import Standing
 from .zones import Zones, snapped
@@ -36,16 +37,6 @@ def remarks(
     """
     areas = np.bincount(cut.zone + 1, cut.tin.plan_areas, len(zones) + 1)[1:].astype(np.float64)
     found = snapped(zones) + _of_zones(zones, areas, tolerance)
-    if cut.closed_gaps:
-        found.append(
-            Finding(
-                "gap",
-                translate(
-                    "Core",
-                    "{count} slits between zones, at most {width:.2g} wide, were given to a zone beside them: let the zones share their borders.",
-                ).format(count=cut.closed_gaps, width=cut.widest_gap),
-            )
-        )
     if len(stood.narrow):
         x, y = stood.narrow[0] + origin
         found.append(
@@ -64,7 +55,7 @@ def remarks(
                 (float(x), float(y)),
             )
         )
-    return found + _of_design(tin, ground, cut)
+    return found + _of_design(tin) + of_cut(ground, cut)
 
 
 def carried_on(surface: Tin, carried: NDArray[np.bool_], distance: float) -> list[Finding]:
@@ -115,7 +106,7 @@ def _of_zones(zones: Zones, areas: Floats, tolerance: Tolerance) -> list[Finding
     return found
 
 
-def _of_design(tin: Tin, ground: Tin, cut: CutTin) -> list[Finding]:
+def _of_design(tin: Tin) -> list[Finding]:
     found = []
     edges = tin.edges
     if len(edges.nonmanifold):
@@ -133,15 +124,6 @@ def _of_design(tin: Tin, ground: Tin, cut: CutTin) -> list[Finding]:
             "{count} faces of the design, the first near {x:.3f}, {y:.3f}, are upright or have no area: they were kept, and belong to the zone of a neighbour.",
         ).format(count=len(upright), x=place[0], y=place[1])
         found.append(Finding("upright", why, place))
-    unsure = [ground.faces[face] for face in cut.loose]
-    unsure += [ground.faces[cut.parent[face]] for face in cut.doubtful]
-    if unsure:
-        place = _middle(ground.vertices[unsure[0]])
-        why = translate(
-            "Core",
-            "In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the depth there, and whether faces of the design overlap.",
-        ).format(count=len(unsure), x=place[0], y=place[1])
-        found.append(Finding("unsure", why, place))
     return found
 
 

@@ -12,6 +12,7 @@ from ..lines.bundle import Lines
 from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tin.cut import cut_tin
+from ..tin.cut.remarks import of_cut
 from ..tolerance import Tolerance
 from .fail_areas import Area, fail_areas
 from .grade_cells import Cells, of_grid, of_tin
@@ -165,15 +166,12 @@ class GradeCheck:
         What may be wrong; ``feature`` is the number of the zone.
     largest_move : float
         Greatest distance that the border of a zone was moved when the surface was cut.
-    extent : (float, float, float, float)
-        Smallest x, y and largest x, y of what was looked at.
     """
 
     rows: list[Row]
     breaks: list[BreakRow]
     findings: list[Finding] = field(default_factory=list)
     largest_move: float = 0.0
-    extent: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
 
 
 def check_tin(
@@ -215,8 +213,9 @@ def check_tin(
         findings = of_breaks(found, _ENOUGH)
     size = tin.plan_area
     rows, more = _rows(cells, polygons, size, 2 * tolerance.snap, asked, part(progress, 0.5, 1.0))
-    move = 0.0 if cut is None else cut.largest_move
-    return GradeCheck(rows, breaks, more + findings, move, tin.extent)
+    if cut is None:
+        return GradeCheck(rows, breaks, more + findings)
+    return GradeCheck(rows, breaks, more + findings + of_cut(tin, cut), cut.largest_move)
 
 
 def check_grid(
@@ -249,12 +248,7 @@ def check_grid(
     progress(0.4)
     size, pixel = float(cells.areas.sum()), _pixel(transform)
     rows, findings = _rows(cells, polygons, size, pixel, asked, part(progress, 0.4, 1.0))
-    low, high = (
-        cells.vertices.min(axis=0, initial=np.inf),
-        cells.vertices.max(axis=0, initial=-np.inf),
-    )
-    extent = (float(low[0]), float(low[1]), float(high[0]), float(high[1]))
-    return GradeCheck(rows, [], findings, 0.0, extent)
+    return GradeCheck(rows, [], findings)
 
 
 def _rows(
