@@ -236,9 +236,9 @@ def test_pieces_keep_the_grade_of_their_face():
 
 def test_what_the_cut_has_to_say_is_handed_on():
     """A slit of 0.3 mm between two zones is closed, and told."""
-    zones = polygons(shapely.box(10, 10, 50, 90), shapely.box(50.0003, 10, 90, 90))
-    asked = [limit(high=0.02, zone=zone) for zone in range(2)]
-    check = checked(plane(0.01), *asked, zones=zones)
+    around = shapely.box(5, 5, 95, 95) - shapely.box(10, 10, 90, 90)
+    zones = polygons(shapely.box(10, 10, 50, 90), shapely.box(50.0003, 10, 90, 90), around)
+    asked = [limit(high=0.02, zone=zone) for zone in range(3)]
+    check = checked(sheet(11, 11, 10.0), *asked, zones=zones)
     assert [finding.code for finding in check.findings] == ["gap"]
-    assert 0 < check.largest_move < 1e-3
-    assert sum(row.figures.checked for row in check.rows) == pytest.approx(80 * 80, rel=1e-6)
+    assert sum(row.figures.checked for row in check.rows) == pytest.approx(90 * 90, rel=1e-6)
