@@ -1368,10 +1368,6 @@
         <translation>plus forte pente</translation>
     </message>
     <message>
-        <source>whole design</source>
-        <translation>tout le projet</translation>
-    </message>
-    <message>
         <source>zone {id}</source>
         <translation>zone {id}</translation>
     </message>
@@ -1422,6 +1418,18 @@
     <message>
         <source>{zone}: {why}</source>
         <translation>{zone} : {why}</translation>
+    </message>
+    <message>
+        <source>Largest move of a zone border</source>
+        <translation>Plus grand déplacement d&apos;une limite de zone</translation>
+    </message>
+    <message>
+        <source>Largest move of a zone border (CRS units)</source>
+        <translation>Plus grand déplacement d&apos;une limite de zone (unités du SCR)</translation>
+    </message>
+    <message>
+        <source>Whole design</source>
+        <translation>Tout le projet</translation>
     </message>
 </context>
 <context>
@@ -2212,10 +2220,6 @@
     <message>
         <source>At {count} short stretches, the first near {x:.3f}, {y:.3f}, the step between depths had to run less than {run:g} in plan (least {least:.2g}), because faces of the design are small there.</source>
         <translation>Sur {count} courts tronçons, le premier près de {x:.3f}, {y:.3f}, la marche entre profondeurs a dû prendre moins de {run:g} en plan (au moins {least:.2g}), car les facettes du projet y sont petites.</translation>
-    </message>
-    <message>
-        <source>In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the depth there, and whether faces of the design overlap.</source>
-        <translation>Dans {count} facettes du projet, la première près de {x:.3f}, {y:.3f}, les bords des zones se contredisent : vérifiez-y la profondeur, et si des facettes du projet se recouvrent.</translation>
     </message>
     <message>
         <source>L</source>
@@ -3152,6 +3156,10 @@
     <message>
         <source>Upright faces ({count}, the first is face {face}), up to {rise} high: they have no slope and no plan area.</source>
         <translation>Faces verticales ({count}, la première est la face {face}), hautes de {rise} au plus : elles n&apos;ont ni pente ni aire en plan.</translation>
+    </message>
+    <message>
+        <source>In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the result there, and whether faces of the design overlap.</source>
+        <translation>Dans {count} faces du projet, la première près de {x:.3f}, {y:.3f}, des limites de zones se contredisent : vérifiez le résultat à cet endroit, et si des faces du projet se recouvrent.</translation>
     </message>
 </context>
 <context>
