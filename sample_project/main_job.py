@@ -176,6 +176,38 @@ def steps():
             },
         ),
         Step(
+            "depths",
+            "undercourse:check_depth",
+            # At least the depth of the schedule; the widened lane reaches into its neighbours.
+            {
+                "DESIGN": mesh,
+                "ACTUAL": OUT / "depth.ply",
+                **depth_by_zone,
+                "TOLERANCE": "-0 / +any",
+            },
+            {
+                "OUTPUT": OUT / "depths_checked.gpkg",
+                "SUMMARY": OUT / "depths_by_zone.gpkg",
+                "HTML": OUT / "depths_checked.html",
+            },
+        ),
+        Step(
+            "volumes",
+            "undercourse:volumes_between",
+            {
+                "UPPER": mesh,
+                "LOWER": OUT / "depth.ply",
+                "ZONES": layer("zones"),
+                "PRIORITY_FIELD": "priority",
+                "LOOSE": 1.25,
+            },
+            {
+                "CELLS": OUT / "cut_fill.gpkg",
+                "SUMMARY": OUT / "volumes_by_zone.gpkg",
+                "HTML": OUT / "volumes.html",
+            },
+        ),
+        Step(
             "breaks",
             "undercourse:slope_breaks",
             {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft"},

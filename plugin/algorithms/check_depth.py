@@ -319,7 +319,7 @@ class CheckDepth(UndercourseAlgorithm):
                     )
                 )
             if self.task.narrow:
-                text = translate("CheckDepth", "Failing strips narrower than {width} on average were not judged.")  # noqa: E501  # fmt: skip
+                text = translate("CheckDepth", "Failing strips nowhere wider than {width} were not judged.")  # noqa: E501  # fmt: skip
                 told.append(text.format(width=describe_length(self.task.narrow, self.job.plan)))
         return " ".join(told)
 

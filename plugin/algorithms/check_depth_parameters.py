@@ -154,7 +154,7 @@ def _advanced(to: "CheckDepth") -> None:
         ),
         translate(
             "CheckDepth",
-            "An upright step between zones lies in one of them with a little width. Failing strips narrower than this on average are told, but do not fail a zone. 0 judges all.",
+            "An upright step between zones lies in one of them with a little width. Failing strips that are nowhere wider than this are told, but do not fail a zone. 0 judges all.",
         ),
         advanced=True,
     )

@@ -103,6 +103,7 @@ def ground_rows(task: Task, ground: Ground) -> Iterator[tuple[QgsGeometry, list[
             kept = [shape for shape in shapes if shape is not None]
             if not kept:
                 continue
+            kept = list(shapely.get_parts(np.array(kept, dtype=object)))
             area = float(shapely.area(kept).sum())
             checked = outcome.found.checked
             yield (

@@ -8,7 +8,7 @@ import numpy as np
 from ..core.findings import Finding
 from ..core.measure.depth import Part, Verdict
 from ..core.text import translate
-from ..core.units import describe_length
+from ..core.units import LinearUnit, describe_length
 from ..layers.crs import JobUnits
 from .depth_check_words import (
     FAIL,
@@ -18,13 +18,14 @@ from .depth_check_words import (
     limits_text,
     line_sentence,
     sentence,
+    signed_length,
     state_label,
 )
 from .histogram import draw as draw_histogram
 from .region_plan import DOTTED, HATCHED, PLAIN, Region, draw
 from .report import Report
 
-MOST_ROWS, MOST_PLACES, MOST_HISTOGRAMS = 400, 40, 12
+MOST_ROWS, MOST_PLACES, MOST_HISTOGRAMS, MOST_MARKS = 400, 25, 12, 15
 
 
 @dataclass(frozen=True)
@@ -129,9 +130,9 @@ def _plan(report: Report, checked: Checked) -> None:
             Region(deep, HATCHED, translate("DepthCheck", "too deep")),
             Region(shallow, DOTTED, translate("DepthCheck", "too shallow")),
         ]
-    wide = [part for part in checked.parts if not part.narrow][:MOST_PLACES]
+    wide = [part for part in checked.parts if not part.narrow][:MOST_MARKS]
     places = [(*map(float, part.xy), str(n)) for n, part in enumerate(wide, 1)]
-    places += list(checked.places)[:MOST_PLACES]
+    places += list(checked.places)[:MOST_MARKS]
     places += [
         (float(line.xyz[0]), float(line.xyz[1]), line.name)
         for line in checked.lines
@@ -152,27 +153,10 @@ def _zones(report: Report, checked: Checked) -> None:
     if not checked.zones:
         return
     unit = checked.units.vertical
-    rows = []
     total = [checked.total] if checked.total is not None and len(checked.zones) > 1 else []
-    for number, zone in enumerate([*checked.zones[:MOST_ROWS], *total], 1):
-        found = zone.found
-        share = f"{100 * found.share:.1f}" if found.checked else "–"
-        parts = [
-            f"{100 * float(found.measure[verdict]) / found.checked:.1f}" if found.checked else "–"
-            for verdict in (Verdict.SHALLOW, Verdict.DEEP)
-        ]
-        name = zone.name if zone in total else f"{number} {zone.name}"
-        rows.append(
-            (
-                name,
-                state_label(zone.state),
-                describe_length(zone.depth, unit) if np.isfinite(zone.depth) else "–",
-                limits_text(zone.less, zone.more, unit),
-                share,
-                *parts,
-                *map(_signed, (found.least, found.mean, found.most)),
-            )
-        )
+    names = [f"{number} {zone.name}" for number, zone in enumerate(checked.zones[:MOST_ROWS], 1)]
+    names += [one.name for one in total]
+    shown = [*checked.zones[:MOST_ROWS], *total]
     report.heading(translate("DepthCheck", "By zone"))
     report.table(
         (
@@ -183,24 +167,45 @@ def _zones(report: Report, checked: Checked) -> None:
             translate("DepthCheck", "Within, %"),
             translate("DepthCheck", "Shallow, %"),
             translate("DepthCheck", "Deep, %"),
-            translate("DepthCheck", "Least"),
-            translate("DepthCheck", "Mean"),
-            translate("DepthCheck", "Most"),
         ),
-        rows,
+        [
+            (
+                name,
+                state_label(zone.state),
+                describe_length(zone.depth, unit) if np.isfinite(zone.depth) else "–",
+                limits_text(zone.less, zone.more, unit),
+                *(_percent(zone, verdict) for verdict in Verdict),
+            )
+            for name, zone in zip(names, shown, strict=True)
+        ],
+        numeric=range(2, 7),
+    )
+    report.table(
+        (
+            translate("DepthCheck", "Zone"),
+            translate("DepthCheck", "Shallowest"),
+            translate("DepthCheck", "Mean"),
+            translate("DepthCheck", "Deepest"),
+        ),
+        [
+            (name, *(_off(v, unit) for v in (one.found.least, one.found.mean, one.found.most)))
+            for name, one in zip(names, shown, strict=True)
+        ],
         translate(
             "DepthCheck",
-            "Deviations (least, mean, most) are depth found less depth asked in {unit}: + is deeper, - is shallower.",
-        ).format(unit=unit.symbol),
-        numeric=range(2, 10),
+            "Deviations, depth found less depth asked: + is deeper, - is shallower",
+        ),
+        numeric=range(1, 4),
     )
 
 
-def _signed(value: float) -> str:
-    if not np.isfinite(value):
-        return "–"
-    text = f"{value:+.3f}"
-    return text[1:] if float(text) == 0 else text
+def _percent(zone: Outcome, verdict: Verdict) -> str:
+    found = zone.found
+    return f"{100 * float(found.measure[verdict]) / found.checked:.1f}" if found.checked else "–"
+
+
+def _off(value: float, unit: LinearUnit) -> str:
+    return signed_length(value, unit) if np.isfinite(value) else "–"
 
 
 def _worst(report: Report, checked: Checked) -> None:

@@ -131,8 +131,8 @@ def sentence(outcome: Outcome, units: JobUnits) -> str:
         told.append(
             text.format(
                 whole=whole,
-                least=_signed(found.least, unit),
-                most=_signed(found.most, unit),
+                least=signed_length(found.least, unit),
+                most=signed_length(found.most, unit),
             )
         )
     if outcome.missing_share > _NEGLIGIBLE:
@@ -147,9 +147,10 @@ def sentence(outcome: Outcome, units: JobUnits) -> str:
     return " ".join(told)
 
 
-def _signed(value: float, unit: LinearUnit) -> str:
+def signed_length(value: float, unit: LinearUnit) -> str:
+    """Return a deviation in both styles, with its sign unless it is nothing."""
     text = describe_length(value, unit)
-    return text if text.startswith("-") or value == 0 else f"+{text}"
+    return text if value < 0 or float(text.split()[0]) == 0 else f"+{text}"
 
 
 @dataclass(frozen=True, eq=False)

@@ -66,8 +66,8 @@ def draw(histogram: Histogram, less: float, more: float, unit: LinearUnit) -> st
             f'<rect x="{x + 1:.1f}" y="{base - height:.1f}" width="{max(wide - 2, 1):.1f}" '
             f'height="{height:.1f}" fill="#a48cc0" stroke="{palette.PLUM}" stroke-width=".8"/>'
         )
-        if share[bar] >= 0.05 * most and wide >= 26:
-            text = f"{share[bar]:.1f} %" if wide >= 44 else f"{share[bar]:.0f}"
+        if share[bar] >= 0.05 * most and wide >= 32:
+            text = f"{share[bar]:.1f} %" if wide >= 48 else f"{share[bar]:.0f} %"
             parts.append(_text(x + wide / 2, base - height - 4, text))
     parts.append(
         f'<path d="M{LEFT},{base} H{WIDTH - RIGHT}" stroke="{palette.SLATE}" fill="none"/>'

@@ -57,7 +57,7 @@ class TinComparison:
 
     def failing(
         self, less: np.ndarray, low: np.ndarray, high: np.ndarray, progress: Progress = silent
-    ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
         """Return where the difference leaves its limits; see `failing_corners` of core."""
         return failing_corners(self.pair, less, low, high, progress)
 
@@ -120,7 +120,7 @@ class RasterComparison:
 
     def failing(
         self, less: np.ndarray, low: np.ndarray, high: np.ndarray, progress: Progress = silent
-    ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
         """Return the centres of pixels beyond the limits, the difference there and the zone."""
         found = [(np.zeros((0, 2)), np.zeros(0), np.zeros(0, np.int64))]
         grid = self._differences.grid
@@ -133,7 +133,7 @@ class RasterComparison:
             y = grid.top + (first + row + 0.5) * grid.height
             found.append((np.column_stack((x, y)), off[bad], zone[bad]))
         xy, off, zone = (np.concatenate(some) for some in zip(*found, strict=True))
-        return xy, off, zone
+        return xy, off, zone, np.full(len(off), self.pixel)
 
 
 def compare(

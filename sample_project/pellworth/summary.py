@@ -223,6 +223,30 @@ def _field(ledger, dug, results):
     )
 
 
+def _review(ledger, dug, results):
+    """Prove that the depth of the schedule is there, and how much soil goes, by a grid of feet."""
+    depths, volumes = results["depths"], results["volumes"]
+    zones = len(dug.site.zones)
+    ledger.check("depths: zones that pass", depths["PASS_COUNT"], zones, 0)
+    ledger.row(
+        "depths_checked.gpkg, .html, ...",
+        "the depth of the schedule is there, zone by zone",
+        f"{depths['PASS_COUNT']} of {zones} zones pass",
+    )
+    low, high = dug.site.vertices[:, :2].min(axis=0), dug.site.vertices[:, :2].max(axis=0)
+    x, y = (np.arange(np.floor(a), np.ceil(b)) + 0.5 for a, b in zip(low, high, strict=True))
+    places = np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)
+    heights, depth, _ = dug.heights(places)
+    stated = np.nansum(np.where(np.isnan(depth), 0.0, dug.site.heights(places) - heights))
+    ledger.check("volumes: cut, cu ft", volumes["CUT"], stated, 0.003 * stated)
+    ledger.check("volumes: fill, cu ft", volumes["FILL"], 0, 1)
+    ledger.row(
+        "cut_fill.gpkg, volumes.html, ...",
+        "cut from the design to depth.ply, by zone",
+        f"{volumes['CUT_YD3']:,.1f} cu yd, {volumes['CUT_M3']:,.1f} cu m",
+    )
+
+
 def _breaks(ledger, site, out):
     """Compare the length of the breaks of each kind with the stated lines."""
     stated = dict.fromkeys(KINDS.values(), 0.0)
@@ -270,6 +294,7 @@ def tell(results, out, data):
     ):
         _guidelines(ledger, name, results[name], [lines[key] for key in keys], offset, side, out)
     _field(ledger, dug, results)
+    _review(ledger, dug, results)
     _breaks(ledger, site, out)
     toes = _lines(out / "model_toe_guidelines.gpkg")
     ledger.row(

@@ -196,3 +196,28 @@ def test_a_pipe_that_falls_with_the_ground_keeps_its_cover():
 def test_a_line_off_the_surface_has_no_cover():
     found = covered([[(20, 0, 1), (30, 0, 1)]], square(), 1.0)
     assert np.isnan(found.least[0]) and found.unknown[0] == pytest.approx(10)
+
+
+def test_a_hump_is_not_taken_for_a_strip_because_a_strip_hangs_on_it():
+    """A strip 0.001 wide and 10 long, and on its end a triangle 0.4 deep: the whole fails."""
+    xs = np.array([0, 5, 5.001, 10.0])
+    z = np.array([-0.5, -0.5, -1.0, -1.0])
+    vertices = [(x, y, h) for y in (0, 10) for x, h in zip(xs, z, strict=True)]
+    vertices[6] = (5.001, 10, -0.6)
+    faces = [f for k in range(3) for f in ((k, k + 1, k + 5), (k, k + 5, k + 4))]
+    zones = zones_of(shapely.box(5, 0, 10, 10))
+    asked = asked_for([1.0, 0.0], [0.0, math.inf], [0.05, math.inf])
+    *_, parts = checked(square(), Tin.from_arrays(vertices, faces), asked, zones, narrow=0.02)
+    (part,) = parts
+    assert not part.narrow
+    # The worst place on ground that is no step.
+    assert part.deviation == pytest.approx(-0.4) and tuple(part.xy) == pytest.approx((5.001, 10))
+
+
+def test_a_region_without_a_corner_is_told_all_the_same():
+    asked = asked_for([1.0], [0.0], [0.05])
+    shapes = np.full((1, 3), None, object)
+    shapes[0, Verdict.DEEP] = shapely.box(0, 0, 1, 1)
+    nothing = np.zeros((0, 2)), np.zeros(0), np.zeros(0, int), np.zeros(0)
+    (part,) = failing_parts(shapes, nothing, asked, 0.01)
+    assert part.deviation == pytest.approx(0.05, abs=1e-5) and not part.narrow

@@ -92,7 +92,7 @@ def classify(
 
 def failing_corners(
     pair: Pair, less: Floats, low: Floats, high: Floats, progress: Progress = silent
-) -> tuple[Floats, Floats, Ints]:
+) -> tuple[Floats, Floats, Ints, Floats]:
     """Return where the difference leaves its limits the farthest, one corner of each such cell.
 
     Between corners it is linear, so that the worst place of any region is among them.
@@ -112,21 +112,39 @@ def failing_corners(
     difference : (p,) float
         Less what is taken off.
     zone : (p,) int
+    width : (p,) float
+        Mean width of the cell: that of an upright step is next to nothing.
     """
-    found: list[tuple[Floats, Floats, Ints]] = [(np.zeros((0, 2)), np.zeros(0), np.zeros(0, int))]
-    origin = np.zeros(2)
+    nothing = np.zeros(0)
+    found = [(np.zeros((0, 2)), nothing, np.zeros(0, np.int64), nothing)]
+    origin = np.floor(np.array(pair.upper.extent[:2]))
     for block in cells(pair.upper, pair.lower, split=False, progress=progress):
         zone = pair.zone_of(block.upper, block.lower)
         ground = _padded(block, origin, less[zone])
         off = ground.values[..., D]
+        width = _widths(ground)
         for excess in (low[zone][:, None] - off, off - high[zone][:, None]):
             beyond = np.where(ground.valid, excess, -np.inf)
             worst = beyond.argmax(axis=1)
             row = np.flatnonzero(beyond.max(axis=1) > 0)
             corner = ground.values[row, worst[row]]
-            found.append((corner[:, :D], corner[:, D], zone[row]))
-    xy, difference, owner = zip(*found, strict=True)
-    return np.concatenate(xy), np.concatenate(difference), np.concatenate(owner)
+            found.append((corner[:, :D] + origin, corner[:, D], zone[row], width[row]))
+    xy, difference, owner, widths = zip(*found, strict=True)
+    return (
+        np.concatenate(xy),
+        np.concatenate(difference),
+        np.concatenate(owner),
+        np.concatenate(widths),
+    )
+
+
+def _widths(ground: Polygons) -> Floats:
+    """Return twice the area over the outline."""
+    area, _ = _integrals(ground)
+    following = ground.following[..., None]
+    side = np.take_along_axis(ground.values, following, axis=1) - ground.values
+    length = np.where(ground.valid, np.hypot(side[..., X], side[..., Y]), 0.0).sum(axis=1)
+    return 2.0 * area / np.maximum(length, np.finfo(np.float64).tiny)
 
 
 def _padded(block: Cells, origin: Floats, less: Floats) -> Polygons:

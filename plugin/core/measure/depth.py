@@ -7,6 +7,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..tin.weld import hang_together
 from .classes import Classes, Sums
 
 Floats = NDArray[np.float64]
@@ -61,12 +62,10 @@ class Asked:
         return np.where(shallow, Verdict.SHALLOW, np.where(deep, Verdict.DEEP, Verdict.PASS))
 
     def bar(self) -> float:
-        """Return the width of the bars of a histogram: a round share of the tolerances."""
+        """Return the width of the bars of a histogram: half the smallest tolerance."""
         finite = np.concatenate((self.less, self.more))
         finite = finite[np.isfinite(finite) & (finite > 0)]
-        wanted = float(finite.min()) / 2 if len(finite) else 50 * self.slack
-        power = 10.0 ** np.floor(np.log10(wanted))
-        return float(max(step * power for step in (1, 2, 5) if step * power <= wanted * 1.0001))
+        return float(finite.min()) / 2 if len(finite) else 50 * self.slack
 
     def bars(self) -> Floats:
         """Return the limits of the bars, open at both ends."""
@@ -108,7 +107,7 @@ class Part:
         Row of its zone.
     verdict : Verdict
         `Verdict.SHALLOW` or `Verdict.DEEP`.
-    shape : shapely.Polygon
+    shape : shapely.Polygon or shapely.MultiPolygon
         The region.
     xy : (2,) float
         The worst place in it.
@@ -120,7 +119,7 @@ class Part:
 
     zone: int
     verdict: Verdict
-    shape: shapely.Polygon
+    shape: shapely.Geometry
     xy: Floats
     deviation: float
     narrow: bool
@@ -128,7 +127,7 @@ class Part:
 
 def failing_parts(
     shapes: NDArray[np.object_],
-    corners: tuple[Floats, Floats, Ints],
+    corners: tuple[Floats, Floats, Ints, Floats],
     asked: Asked,
     narrow: float,
 ) -> list[Part]:
@@ -138,44 +137,62 @@ def failing_parts(
     ----------
     shapes : (k, 3) object
         Outline of each zone and `Verdict`.
-    corners : (p, 2) float, (p,) float, (p,) int
-        Places beyond the limits, the deviation there and the zone.
+    corners : (p, 2) float, (p,) float, (p,) int, (p,) float
+        Places beyond the limits, the deviation there, the zone, and the width of the ground
+        they are on: the worst place of a region lies on a strip only where it is all strips.
     asked : Asked
         What is asked for.
     narrow : float
-        Mean width (twice the area over the outline) below which a region is a strip.
+        A region that is nowhere wider is a strip.
     """
-    xy, deviation, zone = corners
+    xy, deviation, zone, wide = corners
     judged = asked.judged(deviation, zone)
     found = []
     for row, verdict in np.argwhere(shapes != None):  # noqa: E711 - element by element
         if verdict == Verdict.PASS:
             continue
-        parts = shapely.get_parts(shapes[row, verdict])
+        pieces = shapely.get_parts(shapes[row, verdict])
         some = np.flatnonzero((zone == row) & (judged == verdict))
-        order = some[np.argsort(-np.abs(deviation[some]), kind="stable")]
-        worst = np.full(len(parts), -1, dtype=np.int64)
-        if len(order):
-            with np.errstate(all="ignore"):  # GEOS leaves floating point flags set
-                spots = shapely.points(xy[order])
-                pair = shapely.STRtree(parts).query_nearest(spots, all_matches=False)
-            at, first = np.unique(pair[1], return_index=True)
-            worst[at] = order[pair[0][first]]
-        width = 2 * shapely.area(parts) / np.maximum(shapely.length(parts), 1e-12)
-        for shape, corner, wide in zip(parts, worst, width, strict=True):
-            if corner >= 0:
-                found.append(
-                    Part(
-                        int(row),
-                        Verdict(int(verdict)),
-                        shape,
-                        xy[corner],
-                        float(deviation[corner]),
-                        bool(wide < narrow),
-                    )
+        order = some[np.lexsort((-np.abs(deviation[some]), wide[some] < narrow))]
+        if not len(order):  # not to be expected: what fails has a corner beyond its limit
+            limit = asked.low if verdict == Verdict.SHALLOW else asked.high
+            order, xy = np.array([len(xy)]), np.vstack((xy, pieces[0].point_on_surface().coords[0]))
+            deviation = np.append(deviation, limit[row])
+        tree = shapely.STRtree(pieces)
+        with np.errstate(all="ignore"):  # GEOS leaves floating point flags set
+            spots = shapely.points(xy[order])
+            corner, piece = tree.query_nearest(spots, all_matches=False)
+            # Pieces that touch in a point, as pixels do across a corner, are one region.
+            region = hang_together(len(pieces), *tree.query(pieces, predicate="intersects"))
+            # A region all of whose corners another one touches takes the nearest of them.
+            lone = np.setdiff1d(region, region[piece])
+            nearest = shapely.STRtree(spots).query_nearest(pieces[lone], all_matches=False)
+        corner, piece = np.append(corner, nearest[1]), np.append(piece, lone[nearest[0]])
+        at, first = np.unique(region[piece], return_index=True)
+        for one, worst in zip(at, order[corner[first]], strict=True):
+            own = pieces[region == one]
+            shape = own[0] if len(own) == 1 else shapely.multipolygons(own)
+            found.append(
+                Part(
+                    int(row),
+                    Verdict(int(verdict)),
+                    shape,
+                    xy[worst],
+                    float(deviation[worst]),
+                    not _holds_disc(own, narrow),
                 )
+            )
     # Of parts that are off the same but for rounding, the western one first.
     return sorted(found, key=lambda part: (-round(abs(part.deviation), 9), *part.xy.tolist()))
+
+
+def _holds_disc(pieces: NDArray[np.object_], width: float) -> bool:
+    """Tell whether a disc of that diameter fits into one of some polygons."""
+    # An outline of length L around an area A leaves room for a disc of radius A / L.
+    if (2 * shapely.area(pieces) >= width * shapely.length(pieces)).any():
+        return True
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set
+        return not shapely.is_empty(shapely.buffer(pieces, -width / 2)).all()
 
 
 @dataclass(frozen=True, eq=False)
