@@ -486,10 +486,6 @@
         <translation>Tout le terrain</translation>
     </message>
     <message>
-        <source>An upright step between zones lies in one of them with a little width. Failing strips narrower than this on average are told, but do not fail a zone. 0 judges all.</source>
-        <translation>Une marche verticale entre zones se trouve dans l&apos;une d&apos;elles sur une faible largeur. Les bandes non conformes plus étroites que cela en moyenne sont signalées, mais ne font pas échouer une zone. 0 juge tout.</translation>
-    </message>
-    <message>
         <source>Area too deep, square plan units</source>
         <translation>Aire trop profonde, unités de plan au carré</translation>
     </message>
@@ -552,10 +548,6 @@
     <message>
         <source>Design</source>
         <translation>Projet</translation>
-    </message>
-    <message>
-        <source>Failing strips narrower than {width} on average were not judged.</source>
-        <translation>Les bandes non conformes plus étroites que {width} en moyenne n&apos;ont pas été jugées.</translation>
     </message>
     <message>
         <source>Field with depths asked for</source>
@@ -748,6 +740,14 @@
     <message>
         <source>{off} shallower than asked.</source>
         <translation>{off} moins profond que demandé.</translation>
+    </message>
+    <message>
+        <source>An upright step between zones lies in one of them with a little width. Failing strips that are nowhere wider than this are told, but do not fail a zone. 0 judges all.</source>
+        <translation>Une marche verticale entre zones se trouve dans l&apos;une d&apos;elles sur une faible largeur. Les bandes non conformes qui ne sont nulle part plus larges que cela sont signalées, mais ne font pas échouer une zone. 0 juge tout.</translation>
+    </message>
+    <message>
+        <source>Failing strips nowhere wider than {width} were not judged.</source>
+        <translation>Les bandes non conformes nulle part plus larges que {width} n&apos;ont pas été jugées.</translation>
     </message>
 </context>
 <context>
@@ -4118,10 +4118,6 @@
         <translation>Trop profond, %</translation>
     </message>
     <message>
-        <source>Deviations (least, mean, most) are depth found less depth asked in {unit}: + is deeper, - is shallower.</source>
-        <translation>Les écarts (minimal, moyen, maximal) sont la profondeur trouvée moins la profondeur demandée, en {unit} : + est plus profond, - est moins profond.</translation>
-    </message>
-    <message>
         <source>FAIL</source>
         <translation>NON CONFORME</translation>
     </message>
@@ -4150,10 +4146,6 @@
         <translation>INCOMPLET</translation>
     </message>
     <message>
-        <source>Least</source>
-        <translation>Minimal</translation>
-    </message>
-    <message>
         <source>Least cover {least}, {asked} asked, at {station} from its start, near {x:.2f}, {y:.2f}.</source>
         <translation>Recouvrement minimal {least}, {asked} demandé, à {station} de son début, près de {x:.2f}, {y:.2f}.</translation>
     </message>
@@ -4164,10 +4156,6 @@
     <message>
         <source>Mean</source>
         <translation>Moyen</translation>
-    </message>
-    <message>
-        <source>Most</source>
-        <translation>Maximal</translation>
     </message>
     <message>
         <source>NOT CHECKED</source>
@@ -4340,6 +4328,18 @@
     <message>
         <source>{share:.1f} % of {whole} within tolerance.</source>
         <translation>{share:.1f} % de {whole} dans la tolérance.</translation>
+    </message>
+    <message>
+        <source>Deepest</source>
+        <translation>Le plus profond</translation>
+    </message>
+    <message>
+        <source>Deviations, depth found less depth asked: + is deeper, - is shallower</source>
+        <translation>Écarts, profondeur trouvée moins profondeur demandée : + est plus profond, - est moins profond</translation>
+    </message>
+    <message>
+        <source>Shallowest</source>
+        <translation>Le moins profond</translation>
     </message>
 </context>
 <context>
