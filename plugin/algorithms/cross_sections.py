@@ -329,7 +329,7 @@ class CrossSections(UndercourseAlgorithm):
             self.job,
             stack.names,
             profiles,
-            meetings(self.sections, lines, strip.snap),
+            meetings(self.sections),
             stack.upper,
             stack.lower,
             found,

@@ -34,7 +34,10 @@ def test_nothing_is_drawn_past_the_page(unit, page):
     views = [
         view(
             k,
-            guides=[(-30.0, 101.0, "Back of curb, island side"), (39.9, np.nan, "Walk edge")],
+            guides=[
+                (-30.0, 101.0, "Back of curb, island side, as it was staked out"),
+                (39.9, np.nan, "Edge of the walk on the side of the school"),
+            ],
             zones=[(-30.0, 0.0, "Lane"), (-5.0, 3.0, "Crossing"), (0.0, 40.0, "Lawn")],
         )
         for k in range(9)

@@ -197,3 +197,16 @@ def test_the_ticks_of_a_guideline_point_to_its_line(qgis_app, side, south):
     ])  # fmt: skip
     above, below = dark[:97].sum(), dark[103:].sum()
     assert (below > 5 * max(above, 1)) if south else (above > 5 * max(below, 1))
+
+
+def test_sections_say_when_they_are_flagged(qgis_app):
+    layer = memory_layer("MultiLineStringZ", [], fields="&field=flag:string&field=station:string")
+    styles.style_sections(layer)
+    categories = layer.renderer().categories()  # held, or their symbols are gone
+    plain, flagged = (category.symbol().symbolLayer(0) for category in categories)
+    assert plain.penStyle() != flagged.penStyle()
+    assert plain.width() < flagged.width()
+    marks = memory_layer("PointZ", [], fields="&field=kind:string&field=name:string")
+    styles.style_section_marks(marks)
+    kinds = marks.renderer().categories()
+    assert len({kind.symbol().symbolLayer(0).shape() for kind in kinds}) == 2

@@ -159,24 +159,20 @@ class Meetings:
         )
 
 
-def meetings(sections: Sections, lines: Lines, snap: float = 1e-4) -> Meetings:
+def meetings(sections: Sections) -> Meetings:
     """Find sections of one line that cross each other: the ground there belongs to both.
 
-    The last section of a ring stands where its first one does and does not count as crossing it.
+    Sections that lie on one another, as the last of a ring on its first, do not cross.
     """
-    origin = lines.xy.min(axis=0)
+    origin = sections.foot[0] if len(sections) else np.zeros(2)
     shapes = sections.geometries(origin)
     one, other = shapely.STRtree(shapes).query(shapes, predicate="intersects")
-    length = lines.lengths[sections.line]
-    gap = np.abs(sections.distance[one] - sections.distance[other])
-    ring = lines.closed[sections.line[one]]
-    gap = np.where(ring, np.minimum(gap, np.abs(length[one] - gap)), gap)
-    kept = (one < other) & (sections.line[one] == sections.line[other]) & (gap > snap)
+    kept = (one < other) & (sections.line[one] == sections.line[other])
     one, other = one[kept], other[kept]
     a, b, step = sections.right[one], sections.right[other], sections.foot[other]
     step = step - sections.foot[one]
     cross = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
-    clear = np.abs(cross) > 1e-12
+    clear = np.abs(cross) > 1e-9  # the same place, or one stretch of road behind the other
     cross = np.where(clear, cross, 1.0)
     first = (step[:, 0] * b[:, 1] - step[:, 1] * b[:, 0]) / cross
     second = (step[:, 0] * a[:, 1] - step[:, 1] * a[:, 0]) / cross
