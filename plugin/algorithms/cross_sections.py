@@ -6,13 +6,16 @@ import numpy as np
 from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
 from ..core.errors import LengthTextError, UndercourseError
+from ..core.findings import Finding
 from ..core.lines.stakes import Reason, Wanted, set_out
+from ..core.measure.fitness import overlaps_of
 from ..core.measure.section_lines import Sections, meetings, sections_at
 from ..core.measure.section_marks import borders_of, crossings, stretches_in
 from ..core.measure.section_quantities import Quantities, Strip, quantities
 from ..core.measure.sections import Profiles
 from ..core.text import translate
 from ..core.tin import Tin
+from ..core.tolerance import Tolerance
 from ..core.units import METRE, parse_length, parse_station
 from ..documents.pdf_pages import A4, LETTER, write_pdf
 from ..documents.section_report import sections_report
@@ -338,7 +341,18 @@ class CrossSections(UndercourseAlgorithm):
             zones,
             stretches,
             borders_of(stretches, self.sections, strip.snap) if stretches else None,
+            self._faults(),
         )
+
+    def _faults(self) -> list[Finding]:
+        """Return what makes surfaces unfit to be measured."""
+        tolerance = Tolerance.for_unit(self.job.plan.metres)
+        return [
+            finding
+            for surface, name in zip(self.stack.surfaces, self.stack.names, strict=True)
+            if isinstance(surface.data, Tin)
+            for finding in overlaps_of(surface.data, name, tolerance)
+        ]
 
     def _quantities(
         self, profiles: list[Profiles], upper: int, lower: int, feedback: QgsProcessingFeedback

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 from qgis.core import QgsGeometry
 
+from ..core.findings import Finding
 from ..core.lines.direction import bearing_of
 from ..core.lines.stationing import Stationing
 from ..core.measure.section_lines import Meetings, Sections
@@ -69,6 +70,7 @@ class Cut:
     zones: NamedZones | None
     stretches: Stretches | None
     borders: Borders | None
+    findings: list[Finding]
 
     @cached_property
     def station(self) -> np.ndarray:

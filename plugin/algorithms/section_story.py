@@ -5,7 +5,6 @@ from collections.abc import Sequence
 import numpy as np
 from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
 
-from ..core.lines.bundle import Lines
 from ..core.lines.words import plain_length
 from ..core.text import translate
 from ..core.units import describe_length
@@ -14,17 +13,12 @@ from ..documents.section_report import (
     MOST_PLOTS,
     AreaRow,
     Content,
-    Method,
 )
 from ..documents.section_sheets import Head
 from ..documents.volumes_report import Names, both, meaning, square
 from ..layers.crs import describe_crs
+from .section_reasons import Reasons
 from .section_rows import Cut
-
-SAME = 1e-3
-"""Volumes that differ by a smaller share than this agree."""
-BENDS = np.radians(2.0)
-"""A line that turns by less than this in all is straight."""
 
 
 class Story:
@@ -50,8 +44,12 @@ class Story:
 
     def tell(self, feedback: QgsProcessingFeedback) -> None:
         """Log what was made, and what is to be looked at."""
+        told = {finding.why for finding in self.cut.findings}
         for sentence in self.verdict():
-            feedback.pushInfo(sentence)
+            if sentence not in told:
+                feedback.pushInfo(sentence)
+        for finding in self.cut.findings:
+            feedback.pushWarning(finding.why)
         flagged = self.numbers()["FLAGGED_COUNT"]
         if flagged:
             feedback.pushWarning(
@@ -67,6 +65,7 @@ class Story:
         lines = len(np.unique(cut.sections.line))
         text = translate("CrossSections", "{count} sections on one line; surfaces: {surfaces}.") if lines == 1 else translate("CrossSections", "{count} sections on {lines} lines; surfaces: {surfaces}.")  # noqa: E501  # fmt: skip
         said = [text.format(count=len(cut.sections), lines=lines, surfaces=len(cut.names))]
+        said += [finding.why for finding in cut.findings]
         if cut.quantities is None or cut.upper is None or cut.lower is None:
             return said
         exact = "CUT_EXACT" in numbers
@@ -97,105 +96,6 @@ class Story:
             text = translate("CrossSections", "{count} more sections are to be looked at.") if crossing else translate("CrossSections", "{count} sections are to be looked at.")  # noqa: E501  # fmt: skip
             said.append(text.format(count=other))
         return said
-
-    def methods(self) -> list[Method]:
-        """Return the volumes by each method."""
-        numbers = self.numbers()
-        names = {
-            "AVERAGE": translate("CrossSections", "Average end areas"),
-            "PRISMOIDAL": translate("CrossSections", "Prismoidal formula"),
-            "EXACT": translate("CrossSections", "Exact, between the surfaces"),
-        }
-        return [
-            Method(name, numbers[f"CUT_{kind}"], numbers[f"FILL_{kind}"])
-            for kind, name in names.items()
-            if f"CUT_{kind}" in numbers
-        ]
-
-    def reasons(self) -> list[str]:
-        """Say how the methods differ, and why."""
-        numbers = self.numbers()
-        if "CUT_AVERAGE" not in numbers:
-            return []
-        said = [
-            translate(
-                "CrossSections",
-                "Average end areas: distance along the line times the mean of the areas at both ends. Prismoidal formula: distance times (first area + 4 times the area of a true section half way + last area) / 6.",
-            )
-        ]
-        if "CUT_EXACT" not in numbers:
-            return [
-                *said,
-                translate(
-                    "CrossSections",
-                    "There is no exact volume to compare with, since it needs two TINs.",
-                ),
-            ]
-        said.append(
-            translate(
-                "CrossSections",
-                "The exact volume is that of every pair of faces over one another on the ground between the first and the last section of each line, as far to either side as the sections reach; ground counts once.",
-            )
-        )
-        twice = self.cut.quantities.twice if self.cut.quantities is not None else 0.0
-        if twice > 0.0:
-            said.append(
-                translate(
-                    "CrossSections",
-                    "About {area} of ground lie beside two stretches of the line: end areas count it twice, the exact volume once.",
-                ).format(area=both(twice, self.cut.job.plan, square))
-            )
-        for kind, name in (
-            ("CUT", translate("CrossSections", "Cut")),
-            ("FILL", translate("CrossSections", "Fill")),
-        ):
-            said.append(self._difference(kind, name))
-        return said
-
-    def _difference(self, kind: str, name: str) -> str:
-        numbers = self.numbers()
-        average, prismoidal, exact = (
-            numbers[f"{kind}_{how}"] for how in ("AVERAGE", "PRISMOIDAL", "EXACT")
-        )
-        size = max(numbers["CUT_EXACT"], numbers["FILL_EXACT"])
-        if abs(average - exact) <= SAME * max(exact, SAME * size):
-            return translate(
-                "CrossSections", "{name}: average end areas and the exact volume agree."
-            ).format(name=name)
-        text = translate(
-            "CrossSections", "{name}: average end areas give {volume} more than the exact volume"
-        ) if average > exact else translate(
-            "CrossSections", "{name}: average end areas give {volume} less than the exact volume"
-        )  # fmt: skip
-        text = text.format(name=name, volume=both(abs(average - exact), self.cut.job.plan))
-        if exact > 0:
-            text += f" ({100 * abs(average - exact) / exact:.2g} %)"
-        return f"{text}: {self._why(average, prismoidal, exact)}"
-
-    def _why(self, average: float, prismoidal: float, exact: float) -> str:
-        crossing = any("crosses" in flag for flag, _ in self.cut.flags)
-        if crossing:
-            return translate(
-                "CrossSections",
-                "sections cross each other on the inside of bends, where they count ground twice, and outside of bends they leave ground out.",
-            )
-        spread = abs(average - prismoidal)
-        if self._bends() and spread < abs(prismoidal - exact):
-            return translate(
-                "CrossSections",
-                "the line bends, and end areas count the distance along it, though ground beside it goes a longer or a shorter way round.",
-            )
-        return translate(
-            "CrossSections",
-            "areas do not change in proportion to the distance from one section to the next; with a shorter interval the two come together.",
-        )
-
-    def _bends(self) -> bool:
-        lines: Lines = self.cut.sources.lines
-        a, b = lines.segment_directions[:-1], lines.segment_directions[1:]
-        turned = np.abs(np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(axis=1)))
-        inner = lines.segment_owner[1:] == lines.segment_owner[:-1]
-        return bool(turned[inner].sum() > BENDS)
 
     # --- plots -------------------------------------------------------------------------------
 
@@ -301,19 +201,21 @@ class Story:
     def content(self, rasters: bool) -> Content:
         """Return what the report says; ``rasters`` when there are any among the surfaces."""
         cut = self.cut
-        flagged = [
+        flagged = [("", "", finding.why) for finding in cut.findings]
+        flagged += [
             (cut.line_name(s), cut.station_text(s), why)
             for s, (_, why) in enumerate(cut.flags)
             if why
         ]
         count = len(cut.sections)
         some = np.unique(np.linspace(0, count - 1, min(count, MOST_PLOTS)).round().astype(int))
+        reasons = Reasons(cut, self.numbers())
         return Content(
             self.about(),
             self.verdict(),
             self._meaning(),
-            self.methods() if cut.quantities is not None else [],
-            self.reasons(),
+            reasons.methods() if cut.quantities is not None else [],
+            reasons.reasons(),
             self._areas(),
             flagged,
             self._marks(),

@@ -173,6 +173,17 @@ def test_sections_that_cross_inside_a_bend_are_flagged(cut, vose, tmp_path):
     assert "count the ground there twice" in text
 
 
+def test_a_surface_with_faces_over_one_another_is_told(cut, vose, tmp_path):
+    """Three faces of which the last lies over the first: its ground counts twice."""
+    points = [(1000, 1900, 0), (1200, 1900, 0), (1200, 2100, 0), (1000, 2100, 0), (1150, 1920, 9)]
+    double = saved(Tin.from_arrays(points, [(0, 1, 2), (0, 2, 3), (0, 1, 4)]), tmp_path, "double")
+    log = Log()
+    page = tmp_path / "report.html"
+    cut(log, SURFACES=[vose[0], double], HTML=str(page))
+    assert any("“double” has" in text and "over one another" in text for text in log.warnings)
+    assert "“double” has" in page.read_text(encoding="utf-8")
+
+
 def raster(folder, name, height, pixel=2.0, crs=FEET):
     """A raster over the example whose heights are a function of x and y."""
     path = str(folder / f"{name}.tif")
