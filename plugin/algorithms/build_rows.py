@@ -144,5 +144,11 @@ def report(
         else:
             shown = str(value)
         rows.append((label, shown))
-    plan = BuildPlan(built.tin, [line[:, :2] for line in lines.lines], built.findings, job.plan)
+    plan = BuildPlan(
+        built.tin,
+        [line[:, :2] for line in lines.lines],
+        built.unused[:, :, :2],
+        built.findings,
+        job.plan,
+    )
     return build_report(about, sentences(built, boundary, job), rows, built.findings, plan)

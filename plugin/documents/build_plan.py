@@ -32,6 +32,8 @@ class BuildPlan:
         The surface.
     lines
         The breaklines as given, (n, 2) float each.
+    unused
+        Segments of them that were left out, (u, 2, 2) float.
     findings
         What may be wrong; those with a place are marked by their number.
     unit
@@ -40,6 +42,7 @@ class BuildPlan:
 
     tin: Tin
     lines: Sequence[np.ndarray]
+    unused: np.ndarray
     findings: Sequence[Finding]
     unit: LinearUnit
 
@@ -80,19 +83,24 @@ def draw(plan: BuildPlan) -> str:
         'stroke-dasharray="5 3"/>'
     )
     frame = shapely.box(0.0, 0.0, WIDTH, height - FOOT)
-    shapes = [shapely.linestrings(pixels(line)) for line in plan.lines]
-    kept = shapely.get_parts(shapely.intersection(np.array(shapes, dtype=object), frame))
-    lines = [
-        shapely.get_coordinates(one)
-        for one in shapely.simplify(kept, _FINEST)
-        if one.geom_type == "LineString"
-    ]
-    parts.append(
-        f'<path d="{_path(lines)}" fill="none" stroke="{palette.SLATE}" stroke-width="1.5"/>'
+    looks = (
+        (plan.lines, f'stroke="{palette.SLATE}" stroke-width="1.5"'),
+        (plan.unused, 'stroke="#fff" stroke-width="3"'),
+        (plan.unused, f'stroke="{palette.BERRY}" stroke-width="2.4" stroke-dasharray="2 4"'),
     )
+    for lines, look in looks:
+        path = _path(_seen([pixels(line) for line in lines], frame))
+        parts.append(f'<path d="{path}" fill="none" {look}/>')
     parts += _marks(plan.findings, pixels)
     parts += [north_arrow(WIDTH - 18.0), scale_bar(scale, plan.unit, height - 8.0), "</svg>"]
     return "".join(parts)
+
+
+def _seen(lines: Sequence[np.ndarray], frame: shapely.Polygon) -> list[np.ndarray]:
+    """Return what of lines lies in the drawing, without vertices nobody could see."""
+    shapes = np.array([shapely.linestrings(line) for line in lines], dtype=object)
+    kept = shapely.simplify(shapely.get_parts(shapely.intersection(shapes, frame)), _FINEST)
+    return [shapely.get_coordinates(one) for one in kept if one.geom_type == "LineString"]
 
 
 def _path(lines: Sequence[np.ndarray]) -> str:

@@ -52,7 +52,7 @@ def build_report(
         draw(plan),
         translate(
             "Report",
-            "North is up. Dark: the breaklines. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.",
+            "North is up. Dark: the breaklines, dotted where they were left out. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.",
         ),
     )
     report.heading(translate("Report", "Figures"))

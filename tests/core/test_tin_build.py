@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from plugin.core.errors import LineError, SurfaceError
+from plugin.core.errors import Cancelled, LineError, SurfaceError
+from plugin.core.tin.build import Breaklines, Manner, Points, build_tin
 
 from .build_shapes import (
     assert_honoured,
@@ -53,6 +54,8 @@ def test_different_heights_at_a_crossing_are_reported_and_neither_is_picked():
         assert word in finding.why
     assert built.conflicts == 1
     assert built.crossings == 0
+    left = sorted(map(sorted, built.unused.tolist()))
+    assert left == [[[-10, 0, 1], [10, 0, 1]], [[0, -10, 2], [0, 0.5, 2.2]]]
     # The segment of the second that does not meet the first is an edge; both that do are not.
     assert built.honoured == pytest.approx(9.5)
     assert built.given == pytest.approx(40.0)
@@ -123,6 +126,7 @@ def test_a_loop_that_closes_at_another_height_is_reported():
     loop = [*box(-10, -10, 10, 10, 2.0), (-10, -10, 2.5)]
     built = build(CORNERS, [loop])
     assert codes(built) == ["crossing"]
+    assert "Breakline 1 meets itself at heights 2.000 and 2.500" in built.findings[0].why
     assert built.honoured == pytest.approx(40.0)
 
 
@@ -267,3 +271,16 @@ def test_three_lines_through_one_place_meet_in_one_vertex():
     assert_honoured(built.tin, lines)
     centre = [row for row, v in enumerate(built.tin.vertices) if abs(v[0]) + abs(v[1]) < 1e-3]
     assert len([pair for pair in edge_set(built.tin) if centre[0] in pair]) == 8
+
+
+@pytest.mark.parametrize("share", [0.05, 0.3, 0.7, 0.9])
+def test_it_stops_when_asked_to(share):
+    def stop(done):
+        if done >= share:
+            raise Cancelled
+
+    rng = np.random.default_rng(0)
+    points = Points(rng.uniform(0, 100, (500, 3)), np.arange(500))
+    lines = Breaklines([np.array(RIDGE, dtype=float)], np.array([1]))
+    with pytest.raises(Cancelled):
+        build_tin(points, lines, boundary_of(box(1, 1, 99, 99)), Manner(), stop)

@@ -27,8 +27,8 @@ from .gather import Gathered, find_course, gather, length
 from .insert import edge_keys, insert
 from .limits import clip, faces_in_rings, within, without_long_edges
 from .manner import Boundary, Breaklines, Built, Manner, Points
-from .noding import node
-from .places import POINT, RING
+from .noding import Course, Noded, node
+from .places import POINT, RING, Places
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -87,12 +87,15 @@ def build_tin(
         feature = int(course.feature[noded.origin[row]])
         findings.append(remarks.lost_piece(feature, place_of(plan[pieces[row]].mean(axis=0))))
     honoured = xyz[pieces[~lost & ~is_ring]]
+    unused = _unused(places, course, noded)
     used_points = UsedPoints(place_of_point, number, plan, faces)
     findings += used_points.alone(gathered.points)
     tin = _tin(xyz, faces)
     uncovered = 0.0
     if gathered.area is not None:
-        honoured, _ = clip(gathered.wide, honoured, manner.snap)
+        honoured, unused = (
+            clip(gathered.wide, ends, manner.snap)[0] for ends in (honoured, unused)
+        )
         findings = inside_of(gathered.wide, findings)
         if not gathered.has_rings:
             tin = _cut(tin, gathered.area, manner.snap, part(progress, 0.85, 0.95))
@@ -113,6 +116,7 @@ def build_tin(
         dropped=len(whole) - len(faces) if not gathered.has_rings else 0,
         uncovered=uncovered,
         largest_move=places.largest_move,
+        unused=unused + np.append(gathered.origin, 0.0),
         findings=in_order(findings, gathered.origin),
     )
 
@@ -160,6 +164,14 @@ def _limited(
             )
         )
     return faces
+
+
+def _unused(places: Places, course: Course, noded: Noded) -> Floats:
+    """Return the segments of breaklines that were left out, (u, 2, 3)."""
+    left = np.ones(len(course.ends), dtype=bool)
+    left[noded.origin] = False
+    left &= course.ends[:, 0] != course.ends[:, 1]
+    return np.asarray(places.xyz[course.ends[left]])
 
 
 def _tin(xyz: Floats, faces: Ints) -> Tin:

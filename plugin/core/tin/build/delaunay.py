@@ -52,7 +52,7 @@ def delaunay(xy: Floats, near: float, progress: Progress = silent) -> Ints:
     corners = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
     box = (low + high) / 2 + corners * margin * 1.5
     places = np.concatenate((xy, box))
-    faces = canonical(_triangles(places, part(progress, 0.0, 0.8)))
+    faces = _triangles(places, part(progress, 0.0, 0.8))
     faces = insert(places, faces, hull)
     progress(0.9)
     return _inside(faces, hull, len(xy))
@@ -126,7 +126,8 @@ def canonical(faces: Ints) -> Ints:
     """Return faces in an order that follows from their vertices alone, the lowest corner first."""
     turn = faces.argmin(axis=1)[:, None]
     faces = np.take_along_axis(faces, (turn + np.arange(3)) % 3, axis=1)
-    return faces[np.lexsort(faces.T[::-1])]
+    # No other face has the side from the first corner to the second.
+    return faces[np.argsort((faces[:, 0] << 32) | faces[:, 1])]
 
 
 def _inside(faces: Ints, hull: Ints, count: int) -> Ints:

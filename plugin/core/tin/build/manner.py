@@ -105,6 +105,8 @@ class Built:
         Plan area within the boundary that has no surface.
     largest_move : float
         Greatest plan distance from a given vertex to the one it is united with.
+    unused : (u, 2, 3) float
+        Segments of breaklines that are left out because they disagree with others.
     findings : list of Finding
         What may be wrong.
     """
@@ -122,4 +124,5 @@ class Built:
     dropped: int
     uncovered: float
     largest_move: float
+    unused: Floats
     findings: list[Finding]

@@ -20,6 +20,14 @@ def about_clash(clash: Clash) -> Finding:
                 "Points {a} and {b} lie in one place at heights {low} and {high}, {apart} apart: neither was used. Remove the wrong one.",
             ),
         )
+    elif kinds == [LINE, LINE] and clash.features[0] == clash.features[1]:
+        code, text = (
+            CROSSING,
+            translate(
+                "Core",
+                "Breakline {line} meets itself at heights {low} and {high}, {apart} apart: its segments that meet here were not used. Mend its heights.",
+            ),
+        )
     elif kinds == [LINE, LINE]:
         code, text = (
             CROSSING,
