@@ -110,7 +110,8 @@ def main():
     print(f"{len(points)} points, {len(lines)} lines, {sum(map(len, lines))} line vertices")
     print(f"{len(built.tin.faces)} faces, {built.honoured:.1f} of {built.given:.1f} m honoured")
     vertices = [tuple(xy) for xy in built.tin.vertices[:, :2].tolist()]
-    print("segments that are no edge: {} of {}".format(*lost(vertices, built.tin.faces, lines)))
+    some = lost(vertices, built.tin.faces, lines)
+    print("segments led through a point within the snap distance: {} of {}".format(*some))
     print(f"build_tin with lines {ours:.2f} s, points alone {without:.2f} s")
     for name, took in (("GEOS, points alone", geos), ("scipy, points alone", qhull)):
         print(f"{name} {took:.2f} s: build_tin takes {ours / took:.2f} times as long")

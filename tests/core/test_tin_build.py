@@ -211,6 +211,14 @@ def test_a_line_over_a_boundary_with_heights_must_meet_it_at_its_height():
     assert_sound(bad.tin, 400.0)
 
 
+def test_a_vertex_that_misses_the_boundary_by_less_than_the_snap_distance_is_on_it():
+    ring = boundary_of(box(0, 0, 20, 20, 1.0), heights=True)
+    line = [(10, 10, 1), (20.00007, 10, 1)]
+    built = build(lines=[line], boundary=ring)
+    assert not built.findings
+    assert_honoured(built.tin, [line])
+
+
 def test_lines_without_heights_are_refused_or_take_them_from_the_surface():
     points = [(x, y, 0.1 * x) for x in range(0, 21, 5) for y in range(0, 21, 5)]
     line = [(2, 3, np.nan), (17, 11, np.nan)]
@@ -240,6 +248,9 @@ def test_long_edges_at_the_border_are_dropped_but_no_breakline():
     assert codes(far) == ["alone"]
     line = [(3, 10, 0), (10, 3, 0)]
     assert_honoured(build(points, [line], longest_edge=1.2).tin, [line])
+    # A line that stands free: the last faces beside it stay, however long their edges.
+    free = [(5, 7, 0), (7, 5, 0)]
+    assert_honoured(build(points, [free], longest_edge=1.2).tin, [free])
 
 
 @pytest.mark.parametrize("shift", [0.0, 1e7])

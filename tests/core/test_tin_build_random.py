@@ -88,6 +88,23 @@ def test_nothing_depends_on_the_order_or_on_the_place(spots, lines, random):
         assert moved.tin.faces.tobytes() == one.tin.faces.tobytes()
 
 
+@given(st.integers(0, 10_000), st.floats(0.0, 6.3))
+def test_turning_the_site_turns_the_surface(seed, turn):
+    rng = np.random.default_rng(seed)
+    plan, ends = rng.uniform(0, 100, (40, 2)), rng.uniform(0, 100, (5, 3, 2))
+    way = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+
+    def faces(matrix):
+        built = build(
+            np.column_stack((plan @ matrix, plane(plan))),
+            [np.column_stack((line @ matrix, plane(line))) for line in ends],
+        )
+        corners = (built.tin.vertices[built.tin.faces, :2] @ matrix.T).round(5) + 0.0  # -0.0 is 0.0
+        return {frozenset(map(tuple, face)) for face in corners.tolist()}
+
+    assert faces(np.eye(2)) == faces(way)
+
+
 @given(st.integers(0, 10_000))
 def test_without_lines_it_is_the_triangulation_of_scipy(seed):
     rng = np.random.default_rng(seed)
