@@ -3161,6 +3161,10 @@
         <source>In {count} faces of the design, the first near {x:.3f}, {y:.3f}, zone borders contradict each other: check the result there, and whether faces of the design overlap.</source>
         <translation>Dans {count} faces du projet, la première près de {x:.3f}, {y:.3f}, des limites de zones se contredisent : vérifiez le résultat à cet endroit, et si des faces du projet se recouvrent.</translation>
     </message>
+    <message>
+        <source>Breakline {line} meets itself at heights {low} and {high}, {apart} apart: its segments that meet here were not used. Mend its heights.</source>
+        <translation>La ligne de rupture {line} se rencontre elle-même aux hauteurs {low} et {high}, écart {apart} : ses segments qui s&apos;y rencontrent n&apos;ont pas servi. Corrigez ses hauteurs.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -7520,10 +7524,6 @@
         <translation>{what} : les {most} premiers sur {count} ; les couches les contiennent tous.</translation>
     </message>
     <message>
-        <source>North is up. Dark: the breaklines. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.</source>
-        <translation>Le nord est en haut. Foncé : les lignes de rupture. Tireté : où la surface s&apos;arrête. Pâle : ses faces. Croix : les endroits à regarder, par leur numéro.</translation>
-    </message>
-    <message>
         <source>Plan of the surface, north up</source>
         <translation>Plan de la surface, nord en haut</translation>
     </message>
@@ -7538,6 +7538,10 @@
     <message>
         <source>The changes leave out lines beside walls, curb faces and steps.</source>
         <translation>Les changements laissent de côté les lignes au bord de murs, de faces de bordure et de marches.</translation>
+    </message>
+    <message>
+        <source>North is up. Dark: the breaklines, dotted where they were left out. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.</source>
+        <translation>Le nord est en haut. Foncé : les lignes de rupture, en pointillé là où elles ont été écartées. Tireté : où la surface s&apos;arrête. Pâle : ses faces. Croix : les endroits à regarder, par leur numéro.</translation>
     </message>
 </context>
 <context>
