@@ -8,6 +8,7 @@ from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 from ..core.breaks import BreakLines, Found, Kind, Measure, Patches, Search, find_breaks
 from ..core.breaks.patches import grow
 from ..core.breaks.walls import Walls, walls
+from ..core.progress import Progress
 from ..core.text import translate
 from ..core.units import METRE, parse_length
 from ..layers.fields import fields
@@ -152,7 +153,7 @@ class SlopeBreaks(UndercourseAlgorithm):
         page = self.file(parameters, self.HTML, context)
         if patches is None and (page or not self.is_blank(parameters, self.PATCHES)):
             patches = grow(self.design.data, search.least, 0.0, search.z_scale)
-        comparison = self._compared(lines, parameters, context)
+        comparison = self._compared(lines, parameters, context, self.progress(feedback, 0.7, 0.8))
         bounds = walls(lines, search.z_scale)
         results = figures(lines)
         if comparison is not None:
@@ -200,13 +201,17 @@ class SlopeBreaks(UndercourseAlgorithm):
         )
 
     def _compared(
-        self, lines: BreakLines, parameters: dict[str, Any], context: QgsProcessingContext
+        self,
+        lines: BreakLines,
+        parameters: dict[str, Any],
+        context: QgsProcessingContext,
+        progress: Progress,
     ) -> Comparison | None:
         if self.known is None:
             return None
         distance = self.length_value(parameters, self.KNOWN_DISTANCE, context, self.job.plan)
         angle = self.parameterAsDouble(parameters, self.KNOWN_ANGLE, context)
-        return Comparison(lines, Known(self.known, distance or 0.0, angle))
+        return Comparison(lines, Known(self.known, distance or 0.0, angle), progress)
 
     def _written(
         self,
@@ -226,7 +231,7 @@ class SlopeBreaks(UndercourseAlgorithm):
         sink = self.sink(parameters, self.BREAKS, context, columns, Qgis.WkbType.LineStringZ, crs)
         made = rows(lines, bounds, self.job, shares)
         with sink:
-            sink.add_many(made, len(lines), self.progress(feedback, 0.7, 0.95))
+            sink.add_many(made, len(lines), self.progress(feedback, 0.8, 0.95))
         self.named_output(context, sink.id, translate("SlopeBreaks", "Slope breaks"), style_breaks)
         results[self.BREAKS] = sink.id
         columns = fields(*PATCH_COLUMNS)

@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 from qgis.core import QgsGeometry
 
 from ..core.breaks import KINDS, BreakLines
-from ..core.breaks.known import Stretches, compare
+from ..core.breaks.known import Stretches, bundled, compare
 from ..core.lines.bundle import Lines
 from ..core.lines.stations import cut
+from ..core.progress import Progress
 from ..core.text import translate
 from ..core.units import LinearUnit
 from ..layers.lines import line_geometry
@@ -67,16 +69,14 @@ class Piece:
 class Comparison:
     """The breaks and the drawn lines, stretch by stretch."""
 
-    def __init__(self, lines: BreakLines, known: Known) -> None:
+    def __init__(self, lines: BreakLines, known: Known, progress: Progress) -> None:
         self.lines, self.known = lines, known
-        # The outline of an upright piece has no length in plan, and no place beside a line.
-        self.rows = np.flatnonzero(lines.length > 0)
-        self.breaks = Lines.from_arrays([lines.line(row) for row in self.rows.tolist()], 0.0)
+        self.breaks, self.rows = bundled(lines)
         self.found, self.drawn = compare(
-            self.breaks, known.drawn.lines, known.distance, known.angle
+            self.breaks, known.drawn.lines, known.distance, known.angle, progress
         )
 
-    @property
+    @cached_property
     def shares(self) -> np.ndarray:
         """Share of each break that is drawn, (n,) float."""
         shares = np.zeros(len(self.lines))

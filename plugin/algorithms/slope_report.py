@@ -15,7 +15,14 @@ from ..core.lines.words import wind_word
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length
 from ..documents.breaks_plan import MOST_PATCHES, BreaksPlan
-from ..documents.breaks_report import BreaksStory, KnownSection, LineEntry, breaks_report
+from ..documents.breaks_report import (
+    LARGEST,
+    MOST_ROWS,
+    BreaksStory,
+    KnownSection,
+    LineEntry,
+    breaks_report,
+)
 from ..documents.report import Report
 from ..layers.crs import JobUnits, describe_crs
 from ..layers.surfaces import Surface
@@ -56,15 +63,18 @@ def report_of(run: Run) -> Report:
     """Return the report of a run."""
     lines = run.found.lines
     order = np.lexsort((np.arange(len(lines)), -lines.length)).tolist()
-    flags = [(n, *flag_of(lines, run.bounds, n, run.units)) for n in order]
+    flagged = [n for n in order if lines.wall[n] > 0 or lines.doubtful[n]]
     story = BreaksStory(
         verdict=_verdict(run),
         clean=not run.results["FLAGGED"] and not run.results["UNMEASURED"] and len(lines) > 0,
         kinds=_kinds(run),
         walls=bool((lines.wall > 0).any()),
-        lines=[_entry(run, n) for n in order],
-        flagged=[(str(n + 1), _kind(lines, n), f, why) for n, f, why in flags if f and why],
+        lines=[_entry(run, n) for n in order[:MOST_ROWS]],
+        line_count=len(lines),
+        flagged=[_flagged(run, n) for n in flagged[:MOST_ROWS]],
+        flagged_count=len(flagged),
         patches=_patches(run),
+        patch_count=0 if run.patches is None else int((~run.patches.wall).sum()),
         patch_sentence=_patch_sentence(run),
         plan=_plan(run, order) if len(lines) else None,
         known=None if run.comparison is None else _known(run, run.comparison),
@@ -221,6 +231,11 @@ def _entry(run: Run, n: int) -> LineEntry:
     )
 
 
+def _flagged(run: Run, n: int) -> tuple[str, ...]:
+    flag, why = flag_of(run.found.lines, run.bounds, n, run.units)
+    return str(n + 1), _kind(run.found.lines, n), flag or "", why or ""
+
+
 def _patches(run: Run) -> list[tuple[str, ...]]:
     if run.patches is None:
         return []
@@ -228,7 +243,7 @@ def _patches(run: Run) -> list[tuple[str, ...]]:
     grade = np.hypot(fits.gradients[:, 0], fits.gradients[:, 1])
     flat = np.flatnonzero(~run.patches.wall)
     rows = []
-    for n in flat[np.argsort(-areas[flat], kind="stable")].tolist():
+    for n in flat[np.argsort(-areas[flat], kind="stable")][:LARGEST].tolist():
         bearing = float(bearing_of(-fits.gradients[n]))
         falls = f"{wind_word(int(wind_of(bearing)))} ({bearing:.0f}°)" if grade[n] > 1e-9 else ""
         rows.append(

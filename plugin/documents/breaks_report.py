@@ -8,7 +8,8 @@ from .breaks_plan import BreaksPlan, detail_of, draw, extent_of
 from .report import Report
 
 MOST_ROWS = 60
-MOST_PATCHES = 12
+LARGEST = 12
+"""Patches that are listed."""
 
 
 @dataclass(frozen=True)
@@ -58,12 +59,14 @@ class BreaksStory:
         Rows of the table by kind: kind, lines, length, mean change, largest change.
     walls
         Whether some lines lie beside walls.
-    lines
-        All lines, the longest first.
-    flagged
-        Rows of those to look at: number, kind, flag, why.
-    patches, patch_sentence
-        Rows of the largest patches: grade, downhill, area, residual; and what they are together.
+    lines, line_count
+        The longest lines, the longest first (no more than `MOST_ROWS` are listed), and how many
+        there are.
+    flagged, flagged_count
+        Rows of those to look at: number, kind, flag, why; and how many there are.
+    patches, patch_count, patch_sentence
+        Rows of the largest patches: grade, downhill, area, residual; how many there are, and what
+        they are together.
     plan
         None where there is no line.
     known
@@ -75,8 +78,11 @@ class BreaksStory:
     kinds: Sequence[Sequence[str]]
     walls: bool
     lines: Sequence[LineEntry]
+    line_count: int
     flagged: Sequence[Sequence[str]]
+    flagged_count: int
     patches: Sequence[Sequence[str]]
+    patch_count: int
     patch_sentence: str
     plan: BreaksPlan | None
     known: KnownSection | None
@@ -118,13 +124,13 @@ def breaks_report(about: Sequence[tuple[str, str]], story: BreaksStory) -> Repor
                 translate("Report", "Flag"),
                 translate("Report", "Why"),
             ),
-            story.flagged[:MOST_ROWS],
+            story.flagged,
             numeric=(0,),
             sentences=(3,),
         )
-        _more(report, len(story.flagged), MOST_ROWS)
+        _more(report, story.flagged_count, len(story.flagged))
     if story.lines:
-        _lines(report, story.lines, drawn=story.known is not None)
+        _lines(report, story)
     if story.patches:
         report.heading(translate("Report", "Patches of one slope"))
         report.paragraph(story.patch_sentence)
@@ -135,15 +141,15 @@ def breaks_report(about: Sequence[tuple[str, str]], story: BreaksStory) -> Repor
                 translate("Report", "Area"),
                 translate("Report", "Off its plane"),
             ),
-            story.patches[:MOST_PATCHES],
+            story.patches,
             translate("Report", "The largest patches"),
             numeric=(0, 1, 2, 3),
         )
-        _more(report, len(story.patches), MOST_PATCHES)
+        _more(report, story.patch_count, len(story.patches))
     return report
 
 
-def _lines(report: Report, lines: Sequence[LineEntry], *, drawn: bool) -> None:
+def _lines(report: Report, story: BreaksStory) -> None:
     report.heading(translate("Report", "The longest lines"))
     report.paragraph(
         translate(
@@ -161,12 +167,11 @@ def _lines(report: Report, lines: Sequence[LineEntry], *, drawn: bool) -> None:
         translate("Report", "Drawn"),
     )
     rows = [
-        (e.number, e.kind, e.length, e.change, e.grades, e.elevations, e.drawn)
-        for e in lines[:MOST_ROWS]
+        (e.number, e.kind, e.length, e.change, e.grades, e.elevations, e.drawn) for e in story.lines
     ]
-    count = 7 if drawn else 6
+    count = 6 if story.known is None else 7
     report.table(head[:count], [row[:count] for row in rows], numeric=(0, 2, 3, 4, 5, 6))
-    _more(report, len(lines), MOST_ROWS)
+    _more(report, story.line_count, len(story.lines))
 
 
 def _known(report: Report, known: KnownSection) -> None:

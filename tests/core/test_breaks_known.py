@@ -8,8 +8,10 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plugin.core.breaks.known import compare
+from plugin.core.breaks import Kind, Search, find_breaks
+from plugin.core.breaks.known import bundled, compare
 from plugin.core.lines.bundle import Lines
+from plugin.core.tin import Tin
 
 DISTANCE = 0.5
 
@@ -140,6 +142,22 @@ def test_the_partner_is_the_line_that_covers_most():
         lines([(0, 0), (10, 0)]), lines([(0, 0), (3, 0)], [(3, 0), (10, 0)]), DISTANCE
     )
     assert found.partner.tolist() == [1]
+
+
+def test_lines_without_plan_length_are_left_out_of_a_bundle():
+    """The outline of an upright wall alone, and that of a floor with a wall at its end."""
+    wall = np.array([(0, 0, 0), (0, 9, 0), (0, 9, 2), (0, 0, 2)], float)
+    floor = np.array([(5, 0, 0), (9, 0, 0), (9, 4, 0), (5, 4, 0), (9, 0, 3), (9, 4, 3)], float)
+    faces = [(4, 5, 6), (4, 6, 7), (5, 8, 6), (6, 8, 9)]
+    surface = Tin.from_arrays(np.vstack((wall, floor)), [(0, 1, 2), (0, 2, 3), *faces])
+    found = find_breaks(surface, Search(0.02, kinds=[Kind.EDGE])).lines
+    bundle, rows = bundled(found)
+    assert rows.tolist() == [0, 1]
+    np.testing.assert_allclose(bundle.lengths, found.length[rows])
+    np.testing.assert_allclose(bundle.lengths, [18, 16])
+    assert (bundle.segment_lengths > 0).all()
+    empty, rows = bundled(find_breaks(surface, Search(0.02, kinds=[Kind.RIDGE])).lines)
+    assert (len(empty), len(rows)) == (0, 0)
 
 
 def test_nothing_drawn_and_nothing_found():

@@ -9,7 +9,7 @@ import pytest
 import shapely
 
 from plugin.core.breaks import KINDS, Search, find_breaks
-from plugin.core.breaks.known import compare
+from plugin.core.breaks.known import bundled, compare
 from plugin.core.exchange.landxml import read_landxml
 from plugin.core.lines.bundle import Lines
 from plugin.core.lines.direction import right_normals
@@ -98,7 +98,7 @@ def test_known_lines_tell_what_is_drawn(road, sides, keep, distance, found, expl
     """
     tin, _ = road
     lines = find_breaks(tin, Search(0.02, keep)).lines
-    breaks = Lines.from_arrays([lines.line(n) for n in range(len(lines))], 0.0)
+    breaks, _ = bundled(lines)
     on_breaks, on_drawn = compare(breaks, sides[0], distance)
     assert recall(on_drawn, sides, 0.02) >= found
     assert on_breaks.total(matched=True) / breaks.lengths.sum() >= explained
@@ -113,7 +113,7 @@ def test_drawn_lines_that_are_no_break_are_mostly_the_edge_of_the_design(road, s
     bare = {}
     for kinds in (KINDS[:4], KINDS):
         lines = find_breaks(tin, Search(0.02, 0.01, kinds=kinds)).lines
-        breaks = Lines.from_arrays([lines.line(n) for n in range(len(lines))], 0.0)
+        breaks, _ = bundled(lines)
         bare[len(kinds)] = compare(breaks, sides[0], 0.1)[1].total(matched=False)
     rim = shapely.length(
         shapely.union_all(shapely.polygons(tin.vertices[tin.faces][:, :, :2])).boundary

@@ -24,9 +24,11 @@ from numpy.typing import NDArray
 
 from ..lines.bundle import Lines
 from ..lines.stations import point_at
+from ..progress import Progress, silent
 from ..runs import ragged
 from ..vectors import cross, dot
 from .intervals import Intervals, joined, less, pieces
+from .lines import BreakLines
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -42,6 +44,7 @@ ONE_AFTER_ANOTHER = 4.0
 SLACK = 1e-6
 """Share of the distance below which a stretch is rounding."""
 _RIVALLED, _MATCHED = 1, 2
+_NONE = np.zeros(0, np.int64)
 LEAST_COSINE = 0.5
 """Segments that lie more askew than this, jogs of a line that runs along, have no rivals."""
 
@@ -80,8 +83,26 @@ class Stretches:
         return float((self.stop - self.start)[self.matched == matched].sum())
 
 
+def bundled(lines: BreakLines) -> tuple[Lines, Ints]:
+    """Return break lines as a bundle, and their numbers; one without plan length is left out."""
+    steps = np.diff(lines.coordinates[:, :2], axis=0)
+    kept = np.ones(len(lines.coordinates), bool)
+    kept[1:] = (steps != 0.0).any(axis=1)  # outlines climb upright faces
+    kept[lines.offsets[:-1]] = True
+    count = np.add.reduceat(kept.astype(np.int64), lines.offsets[:-1]) if len(lines) else _NONE
+    rows = np.flatnonzero(count > 1)
+    kept &= np.repeat(count > 1, np.diff(lines.offsets))
+    first = np.concatenate(([0], np.cumsum(count[rows])))
+    places = lines.coordinates[kept]
+    return Lines(places[:, :2].copy(), places[:, 2].copy(), first, lines.closed[rows]), rows
+
+
 def compare(
-    found: Lines, drawn: Lines, distance: float, angle: float = MOST_ANGLE
+    found: Lines,
+    drawn: Lines,
+    distance: float,
+    angle: float = MOST_ANGLE,
+    progress: Progress = silent,
 ) -> tuple[Stretches, Stretches]:
     """Tell which found lines are drawn, and which drawn lines are found.
 
@@ -93,6 +114,8 @@ def compare(
         Farthest that lines lie apart and still match, > 0.
     angle
         Most that their directions differ by, degrees, below 90.
+    progress
+        Told the share done.
 
     Returns
     -------
@@ -102,12 +125,14 @@ def compare(
     found_way, drawn_way = _ways(found, distance), _ways(drawn, distance)
     tree = shapely.STRtree(drawn.segment_geometries)
     one, other = tree.query(found.segment_geometries, predicate="dwithin", distance=distance)
+    progress(0.2)
     along = np.abs(dot(found_way[one], drawn_way[other])) >= np.cos(np.radians(angle))
     one, other = one[along].astype(np.int64), other[along].astype(np.int64)
-    return (
-        _matched(found, drawn, one, other, distance),
-        _matched(drawn, found, other, one, distance),
-    )
+    on_found = _matched(found, drawn, one, other, distance)
+    progress(0.6)
+    on_drawn = _matched(drawn, found, other, one, distance)
+    progress(1.0)
+    return on_found, on_drawn
 
 
 def _ways(lines: Lines, reach: float) -> Floats:
