@@ -198,9 +198,9 @@ def test_places_are_matched_by_their_distance(found, drawn, turn):
     points = shapely.line_interpolate_point(found.geometries[0], place)
     away = shapely.distance(points, drawn.geometries[0])
     foot = shapely.line_locate_point(drawn.geometries[0], points)
-    beside = (foot > 0) & (foot < drawn.lengths[0])
-    matched = cut.matched[np.searchsorted(cut.start, place, side="right") - 1]
     margin = 1e-6
+    beside = (foot > margin) & (foot < drawn.lengths[0] - margin)
+    matched = cut.matched[np.searchsorted(cut.start, place, side="right") - 1]
     clear = np.abs(place[:, None] - np.append(cut.start, cut.stop)).min(axis=1) > margin
     assert matched[clear & beside & (away < DISTANCE - margin)].all()
     assert not matched[clear & (away > DISTANCE + margin)].any()
