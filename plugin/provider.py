@@ -31,6 +31,7 @@ ALGORITHMS = (
     ("station_offset", "StationOffset"),
     ("slope_breaks", "SlopeBreaks"),
     ("volumes_between", "VolumesBetween"),
+    ("bind_reports", "BindReports"),
     ("check_depth", "CheckDepth"),
     ("check_grades", "CheckGrades"),
     ("cross_sections", "CrossSections"),

@@ -243,6 +243,29 @@ def steps():
             },
         ),
         Step(
+            "review",
+            "undercourse:review",
+            {
+                "DESIGN": mesh,
+                "ACTUAL": OUT / "depth.ply",
+                "ZONES": layer("zones"),
+                "DEPTH_FIELD": "depth",
+                # Bottoms of the neighbours carry on below the strips: there is more room, not less.
+                "TOLERANCE": "-0 / +1.30 ft",
+                "RULE_FIELD": "rule",
+                "TRAVEL": layer("walk_edge"),
+                "PRIORITY_FIELD": "priority",
+                "WATER": "\"section\" = 'rain garden'",
+                "TITLE": "Pellworth drop-off loop: review of the design",
+            },
+            {
+                "report": OUT / "review.html",
+                "findings": OUT / "review_findings.gpkg",
+                "checked_depth": OUT / "review_depth.gpkg",
+                "grades_that_fail_or_nearly_fail": OUT / "review_grades.gpkg",
+            },
+        ),
+        Step(
             "picture",
             HERE / "overview_map.py",
             {"zones": STORE, "strip": OUT / "guidelines_strip.gpkg", "breaks": OUT / "breaks.gpkg"},

@@ -1,4 +1,4 @@
-"""Write the two models of the plugin to plugin/models/, and the same to sample_project/models/.
+"""Write the models of the plugin to plugin/models/, and the same to sample_project/models/.
 
 Run with the environment of run.sh, in which the plugin is loaded.
 """
@@ -19,6 +19,7 @@ from qgis.core import (
     QgsProcessingModelParameter,
     QgsProcessingParameterCrs,
     QgsProcessingParameterEnum,
+    QgsProcessingParameterExpression,
     QgsProcessingParameterFeatureSource,
     QgsProcessingParameterField,
     QgsProcessingParameterFile,
@@ -85,7 +86,7 @@ class Model:
         child.setLinksCollapsed(Qt.Edge.TopEdge, True)
         child.setLinksCollapsed(Qt.Edge.BottomEdge, True)
         for name, source in parameters.items():
-            child.addParameterSources(name, [source])
+            child.addParameterSources(name, source if isinstance(source, list) else [source])
         comment = QgsProcessingModelComment(note)
         comment.setPosition(QPointF(place[0], place[1] - 80.0))
         comment.setSize(QSizeF(BOX.width(), 44.0))
@@ -309,6 +310,133 @@ def breaks_to_guidelines():
     model.write("breaks_to_guidelines.model3")
 
 
+def review():
+    model = Model(
+        "Review of a design",
+        "Whole jobs",
+        {
+            "ALG_DESC": "Is the design fit to work from, is the depth there that each zone asks for,"
+            " and do its grades comply? One report, all verdicts first. The rules of grade come"
+            " with their sources; local codes and licensed practice decide.",
+        },
+    )
+    kinds = Qgis.ProcessingSourceType
+    surfaces = [kinds.Mesh, kinds.VectorPolygon, kinds.Raster]
+    rows = (
+        (
+            QgsProcessingParameterMapLayer("DESIGN", "Design", None, False, surfaces),
+            "The finished grade.",
+        ),
+        (
+            QgsProcessingParameterMapLayer("ACTUAL", "Surface as dug", None, False, surfaces),
+            "What is checked against the design: a depth surface, or a survey as a surface.",
+        ),
+        (
+            QgsProcessingParameterFeatureSource("ZONES", "Zones", [kinds.VectorPolygon]),
+            "One polygon for each zone.",
+        ),
+        (
+            QgsProcessingParameterField("DEPTH_FIELD", "Field with the depth", "depth", "ZONES"),
+            "Depth asked for below the design, positive down.",
+        ),
+        (
+            QgsProcessingParameterString("TOLERANCE", "Tolerance", "-0 / +0.05 ft"),
+            "How much less and how much more than asked passes: -0 / +0.05 ft, or 0.05 ft both ways.",
+        ),
+        (
+            QgsProcessingParameterField(
+                "RULE_FIELD", "Field with the rules of grade", None, "ZONES", optional=True
+            ),
+            "Names of rules for each zone, such as ada_walk_cross; zones without are not judged.",
+        ),
+        (
+            QgsProcessingParameterFeatureSource(
+                "TRAVEL", "Lines of travel", [kinds.VectorLine], None, True
+            ),
+            "The lines along and across which grades count, such as the edges of a walk.",
+        ),
+        (
+            QgsProcessingParameterField(
+                "PRIORITY_FIELD",
+                "Field with the priority",
+                None,
+                "ZONES",
+                Qgis.ProcessingFieldParameterDataType.Numeric,
+                optional=True,
+            ),
+            "The lower number wins where zones overlap; without it an overlap is refused.",
+        ),
+        (
+            QgsProcessingParameterExpression(
+                "WATER", "Zones meant to hold water", None, "ZONES", True
+            ),
+            "True for zones in which water is meant to stand: a pond there is no finding.",
+        ),
+        (
+            QgsProcessingParameterString("TITLE", "Title of the report", "Review"),
+            "What the report is about, such as the job and its stage.",
+        ),
+    )
+    for row, (parameter, help_text) in enumerate(rows):
+        model.add_input(parameter, row, help_text)
+    zones = {"ZONES": given("ZONES"), "PRIORITY_FIELD": given("PRIORITY_FIELD")}
+    model.add_step(
+        "fit",
+        "check_design",
+        "Is the design fit to work from?",
+        (560.0, 160.0),
+        {"DESIGN": given("DESIGN"), "WATER": given("WATER"), **zones},
+        {"ISSUES": "Findings"},
+        READ,
+        "Doubtful points and faces, holes, ponds, zones, units.",
+    )
+    model.add_step(
+        "depth",
+        "check_depth",
+        "Is the depth there?",
+        (560.0, 440.0),
+        {
+            "DESIGN": given("DESIGN"),
+            "ACTUAL": given("ACTUAL"),
+            "DEPTH_FIELD": with_default("DEPTH_FIELD", "depth"),
+            "TOLERANCE": with_default("TOLERANCE", "-0 / +0.05 ft"),
+            **zones,
+        },
+        {"OUTPUT": "Checked depth"},
+        WORK,
+        "Pass and fail areas by zone, exact on triangles.",
+    )
+    model.add_step(
+        "grades",
+        "check_grades",
+        "Do the grades comply?",
+        (560.0, 720.0),
+        {
+            "DESIGN": given("DESIGN"),
+            "RULE_FIELD": given("RULE_FIELD"),
+            "LINES": given("TRAVEL"),
+            **zones,
+        },
+        {"OUTPUT": "Grades that fail or nearly fail"},
+        WORK,
+        "By named rules with their sources.",
+    )
+    model.add_step(
+        "bind",
+        "bind_reports",
+        "One report",
+        (1400.0, 440.0),
+        {
+            "REPORTS": [result(step, "HTML") for step in ("depth", "grades", "fit")],
+            "TITLE": with_default("TITLE", "Review"),
+        },
+        {"HTML": "Report"},
+        READ,
+        "All verdicts first, then each report.",
+    )
+    model.write("review.model3")
+
+
 if __name__ == "__main__":
     # Qt writes attributes in an order drawn by lot, unless told not to.
     if os.environ.get("QT_HASH_SEED") != "0":
@@ -322,5 +450,6 @@ if __name__ == "__main__":
     plugin.initProcessing()
     breaks_to_guidelines()
     depth_surfaces_and_guidelines()
+    review()
     sys.stdout.flush()
     os._exit(0)

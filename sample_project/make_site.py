@@ -86,11 +86,11 @@ def write_geopackage(path, site, marks):
     source = ogr.GetDriverByName("GPKG").CreateDataSource(str(path))
     text, whole, real = ogr.OFTString, ogr.OFTInteger, ogr.OFTReal
     zones = [
-        (polygon(z.rings), (z.name, z.section, z.depth, z.widen, z.batter, z.priority))
+        (polygon(z.rings), (z.name, z.section, z.depth, z.widen, z.batter, z.priority, z.rule))
         for z in site.zones
     ]
     fields = [("name", text), ("section", text), ("depth", text)]
-    fields += [("widen", text), ("batter", text), ("priority", whole)]
+    fields += [("widen", text), ("batter", text), ("priority", whole), ("rule", text)]
     add_layer(source, "zones", ogr.wkbPolygon, fields, zones)
 
     found = {(line.name, line.side): line.points for line in site.lines}

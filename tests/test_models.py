@@ -9,7 +9,7 @@ import pytest
 import shapely
 from osgeo import ogr
 
-from plugin.layers.ply import read_ply
+from plugin.layers.ply import read_ply, write_arrays
 from sample_project.pellworth import figures as f
 from sample_project.pellworth.dug import Dug
 from sample_project.pellworth.surface import build
@@ -19,7 +19,7 @@ from .commands import link_plugin, qgis_process
 ROOT = Path(__file__).resolve().parent.parent
 DATA = ROOT / "sample_project" / "data"
 SHIPPED = ROOT / "plugin" / "models"
-NAMES = ("breaks_to_guidelines.model3", "depth_surfaces_and_guidelines.model3")
+NAMES = ("breaks_to_guidelines.model3", "depth_surfaces_and_guidelines.model3", "review.model3")
 
 
 @pytest.fixture(scope="module")
@@ -104,6 +104,7 @@ def test_provider_offers_the_models(profile):
     listed = qgis_process(profile, "list").stdout
     assert "undercourse:breaks_to_guidelines" in listed
     assert "undercourse:depth_surfaces_and_guidelines" in listed
+    assert "undercourse:review" in listed
 
 
 def test_breaks_to_guidelines(profile, site, tmp_path):
@@ -181,3 +182,91 @@ def test_depth_surfaces_and_guidelines(profile, site, tmp_path):
         guide = shapely.LineString(points[:, :2])
         # The back of curb lies 11.1 ft from the crown, or more beside the bus bay.
         assert crown.distance(guide) > f.CURB_BACK + 0.7
+
+
+def _review(profile, tmp_path, design, actual):
+    """Run the reviewer's model; return its one report, and the layers of what is wrong."""
+    store = DATA / "pellworth.gpkg"
+    _run(
+        profile,
+        "undercourse:review",
+        DESIGN=design,
+        ACTUAL=actual,
+        ZONES=f"{store}|layername=zones",
+        DEPTH_FIELD="depth",
+        TOLERANCE="-0.002 / +1.30 ft",
+        RULE_FIELD="rule",
+        TRAVEL=f"{store}|layername=walk_edge",
+        PRIORITY_FIELD="priority",
+        WATER="\"section\" = 'rain garden'",
+        TITLE="Drop-off loop",
+        report=tmp_path / "review.html",
+        findings=tmp_path / "findings.gpkg",
+        checked_depth=tmp_path / "depth.gpkg",
+        grades_that_fail_or_nearly_fail=tmp_path / "grades.gpkg",
+    )
+    return (tmp_path / "review.html").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def dug(profile, tmp_path_factory):
+    """The surface as dug, without bottoms that carry on past their zones."""
+    path = tmp_path_factory.mktemp("dug") / "dug.ply"
+    _run(
+        profile,
+        "undercourse:depth_tin",
+        DESIGN=DATA / "pellworth_design.ply",
+        ZONES=f"{DATA / 'pellworth.gpkg'}|layername=zones",
+        DEPTH_FIELD="depth",
+        PRIORITY_FIELD="priority",
+        TIN=path,
+    )
+    return path
+
+
+def _changed(source, target, site, section, rise):
+    """Write a mesh with heights changed in the zones of a section; ``rise`` takes x, y."""
+    mesh = read_ply(source)
+    zones = [shapely.Polygon(z.rings[0]) for z in site.zones if z.section == section]
+    inside = shapely.contains_xy(
+        shapely.buffer(shapely.union_all(zones), 1e-6), mesh.vertices[:, :2]
+    )
+    vertices = mesh.vertices.copy()
+    vertices[inside, 2] += rise(vertices[inside, :2])
+    write_arrays(target, vertices, mesh.faces, mesh.crs_wkt)
+    return target
+
+
+def test_the_review_of_the_sample_passes(profile, dug, tmp_path):
+    """Is there the topsoil room everywhere in the strips, does the walk stay under 1:48?"""
+    text = _review(profile, tmp_path, DATA / "pellworth_design.ply", dug)
+    verdicts = text[: text.index('<section class="bound"')]
+    assert "11 of 11 zones pass" in verdicts
+    assert "Planting strip, school side: PASS" in verdicts
+    assert "the cross slope must be at most 2.083 % (1:48), and the worst is 1.5" in verdicts
+    assert "FAIL" not in verdicts
+    assert text.count('<section class="bound"') == 3
+
+
+def test_the_review_catches_strips_that_are_not_deep_enough(profile, dug, site, tmp_path):
+    wrong = _changed(dug, tmp_path / "high.ply", site, "planting strip", lambda _: 0.1)
+    text = _review(profile, tmp_path, DATA / "pellworth_design.ply", wrong)
+    verdicts = text[: text.index('<section class="bound"')]
+    assert "Planting strip, school side: FAIL" in verdicts
+    assert "Planting strip, island side: FAIL" in verdicts
+    assert "Rain garden: PASS" in verdicts
+
+
+def test_the_review_catches_a_walk_that_is_too_steep_across(profile, dug, site, tmp_path):
+    """The back of the walk a tenth of a foot too high: 1.5 % becomes more than 2.083 %."""
+    front = shapely.LineString(next(s.points for s in site.lines if s.name == "walk front")[:, :2])
+    design = _changed(
+        DATA / "pellworth_design.ply",
+        tmp_path / "steep.ply",
+        site,
+        "walk",
+        lambda xy: np.where(shapely.distance(shapely.points(xy), front) > 1.0, 0.1, 0.0),
+    )
+    text = _review(profile, tmp_path, design, dug)
+    verdicts = text[: text.index('<section class="bound"')]
+    assert "Walk: FAILS on" in verdicts and "cross slope is not at most 2.083 %" in verdicts

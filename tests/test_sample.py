@@ -275,7 +275,7 @@ def test_zones_layer_holds_the_zones(site):
     assert [row["name"] for row, _ in rows] == [zone.name for zone in site.zones]
     for (row, ring), zone in zip(rows, site.zones, strict=True):
         assert (row["section"], row["depth"]) == (zone.section, zone.depth)
-        assert row["priority"] == zone.priority
+        assert (row["priority"], row["rule"]) == (zone.priority, zone.rule)
         assert (ring[:-1, :2] == zone.rings[0]).all()
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from qgis.core import (
     Qgis,
+    QgsProcessing,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingFeedback,
@@ -210,7 +211,8 @@ class UndercourseAlgorithm(Results):
                         value=parameters[name], words=", ".join(labels)
                     ),
                 )
-            if parameter.type() == "multilayer":
+            files = QgsProcessing.SourceType.TypeFile
+            if parameter.type() == "multilayer" and parameter.layerType() != files:
                 lost = self.lost_layers(parameters, name, context)
                 return str(lost) if lost is not None else None
             if parameter.type() == "layer" and not self.parameterAsLayer(parameters, name, context):

@@ -21,6 +21,7 @@ body { font: 15px/1.45 "Source Sans 3", "DejaVu Sans", Verdana, sans-serif; colo
 h1 { font-size: 1.6rem; line-height: 1.2; margin: 0 0 .25rem; }
 h2 { font-size: 1.12rem; margin: 2rem 0 .5rem; padding-bottom: .2rem;
   border-bottom: 2px solid var(--ink); break-after: avoid; }
+a { color: var(--ink); }
 p { margin: .4rem 0; max-width: 46rem; }
 .about { color: var(--quiet); margin: 0 0 1rem; }
 .verdict { border: 1px solid var(--ink); border-left-width: .6rem; background: var(--wash);
@@ -35,6 +36,9 @@ th, td { padding: .3rem .7rem; border-bottom: 1px solid var(--line); text-align:
 th { border-bottom: 1.5px solid var(--ink); vertical-align: bottom; }
 th.s { min-width: 17rem; }
 td.n, th.n { text-align: right; white-space: nowrap; }
+section.bound { break-before: page; border-top: 3px double var(--ink); margin-top: 2.5rem;
+  padding-top: .5rem; }
+section.bound > h1 { font-size: 1.35rem; }
 figure { margin: .8rem 0 1.2rem; break-inside: avoid; display: inline-block;
   vertical-align: top; margin-right: 1rem; }
 figcaption { color: var(--quiet); max-width: 34rem; }
@@ -47,6 +51,10 @@ dt { font-weight: 600; } dd { margin: 0; }
 @media print { body { font-size: 10.5pt; padding: 0; max-width: none; }
   thead { display: table-header-group; } tr { break-inside: avoid; } }
 """
+
+
+MARKS = {name: f"<!-- report: {name} -->" for name in ("about", "verdict", "body", "end")}
+"""Stand between the parts of a report, so that `binder` finds them: texts cannot hold them."""
 
 
 class Report:
@@ -138,29 +146,42 @@ class Report:
         day = (today or date.today()).isoformat()
         facts = [*self._about, (translate("Report", "Date"), day)]
         about = "".join(f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in facts)
-        rules = "".join(f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in conventions())
-        care = "".join(f"<li>{escape(text)}</li>\n" for text in cautions())
         verdict = "".join(f"<p>{escape(text)}</p>" for text in self._verdict)
         if verdict:
             state = " flagged" if self._flagged else ""
             verdict = f'<div class="verdict{state}">{verdict}</div>\n'
         body = "\n".join(self._body)
-        return (
-            '<!DOCTYPE html>\n<html><head><meta charset="utf-8">\n'
-            '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-            f"<title>{escape(self._title)}</title>\n<style>{_STYLE}</style></head>\n<body>\n"
-            f"<h1>{escape(self._title)}</h1>\n<dl class=about>{about}</dl>\n{verdict}{body}\n"
-            f"<h2>{escape(translate('Report', 'Conventions'))}</h2>\n<dl>{rules}</dl>\n"
-            f'<section class="cautions"><h2>{escape(translate("Report", "Before you dig"))}</h2>'
-            f"\n<ul>{care}</ul></section>\n</body></html>\n"
+        return page(
+            self._title,
+            f"<h1>{escape(self._title)}</h1>\n{MARKS['about']}<dl class=about>{about}</dl>\n"
+            f"{MARKS['verdict']}{verdict}{MARKS['body']}{body}\n{MARKS['end']}",
         )
 
     def write(self, path: str | Path, today: date | None = None) -> None:
         """Write the page; nothing half-written is left under the final name."""
-        target = Path(path)
-        part = target.with_name(target.name + ".part")
-        try:
-            part.write_text(self.html(today), encoding="utf-8")
-            os.replace(part, target)
-        finally:
-            part.unlink(missing_ok=True)
+        write_page(path, self.html(today))
+
+
+def page(title: str, content: str) -> str:
+    """Return a whole page: its content, and below it the conventions and cautions."""
+    rules = "".join(f"<dt>{escape(k)}</dt><dd>{escape(v)}</dd>\n" for k, v in conventions())
+    care = "".join(f"<li>{escape(text)}</li>\n" for text in cautions())
+    return (
+        '<!DOCTYPE html>\n<html><head><meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n<style>{_STYLE}</style></head>\n<body>\n{content}\n"
+        f"<h2>{escape(translate('Report', 'Conventions'))}</h2>\n<dl>{rules}</dl>\n"
+        f'<section class="cautions"><h2>{escape(translate("Report", "Before you dig"))}</h2>'
+        f"\n<ul>{care}</ul></section>\n</body></html>\n"
+    )
+
+
+def write_page(path: str | Path, text: str) -> None:
+    """Write a page; nothing half-written is left under the final name."""
+    target = Path(path)
+    part = target.with_name(target.name + ".part")
+    try:
+        part.write_text(text, encoding="utf-8")
+        os.replace(part, target)
+    finally:
+        part.unlink(missing_ok=True)

@@ -81,6 +81,7 @@ SECTIONS = {
 """Depth of each section below the finished design, as its plan would write it."""
 
 WIDEN = {"lane": "0.50 ft", "curb": "0.75 ft", "walk": "0.40 ft"}
+RULES = {"walk": "ada_walk_running, ada_walk_cross"}
 """How far the lowest course of a section reaches beyond its zone."""
 
 BATTER = {"rain garden": "1.5:1"}

@@ -62,6 +62,11 @@ class Zone:
         """Return the run to rise of the sides, as the plan writes it."""
         return f.BATTER.get(self.section, "0")
 
+    @property
+    def rule(self):
+        """Return the rules that its grades have to keep, as the check of grades names them."""
+        return f.RULES.get(self.section)
+
 
 @dataclass(frozen=True)
 class Site:
