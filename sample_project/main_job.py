@@ -243,6 +243,48 @@ def steps():
             },
         ),
         Step(
+            "ground",
+            "undercourse:read_landxml",
+            {"INPUT": DESIGN, "SURFACE": "Existing ground"},
+            {"TIN": OUT / "ground.ply"},
+        ),
+        Step(
+            "volumes",
+            "undercourse:volumes_between",
+            {
+                "UPPER": OUT / "ground.ply",
+                "LOWER": OUT / "depth.ply",
+                "ZONES": layer("zones"),
+                "PRIORITY_FIELD": "priority",
+            },
+            {
+                "CELLS": OUT / "volumes.gpkg",
+                "SUMMARY": OUT / "volumes_by_zone.gpkg",
+                "HTML": OUT / "volumes.html",
+            },
+        ),
+        Step(
+            "sections",
+            "undercourse:cross_sections",
+            {
+                "LINES": layer("lane_centreline"),
+                "INTERVAL": "50 ft",
+                "WIDTH": "30 ft",
+                "SURFACES": [OUT / "ground.ply", mesh, OUT / "depth.ply"],
+                "UPPER": OUT / "ground.ply",
+                "LOWER": OUT / "depth.ply",
+                "ZONES": layer("zones"),
+                "SCALE": 2,
+            },
+            {
+                "SECTIONS": OUT / "sections.gpkg",
+                "AREAS": OUT / "section_areas.gpkg",
+                "CSV": OUT / "sections.csv",
+                "PDF": OUT / "sections.pdf",
+                "HTML": OUT / "sections.html",
+            },
+        ),
+        Step(
             "review",
             "undercourse:review",
             {

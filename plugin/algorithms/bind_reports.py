@@ -75,7 +75,7 @@ class BindReports(UndercourseAlgorithm):
                 translate("BindReports", "Report"),
                 translate("Base", "HTML page") + " (*.html)",
             ),
-            translate("BindReports", "The one report."),
+            translate("BindReports", "The one report of them all."),
         )
         self.addOutput(
             QgsProcessingOutputNumber(

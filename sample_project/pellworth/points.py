@@ -53,6 +53,20 @@ def points(site):
     return found
 
 
+def ground_at(xy):
+    """Return the height of the ground before the work at places (k, 2)."""
+    vertices, faces, _ = existing_ground()
+    height = np.full(len(xy), np.nan)
+    for face in faces:
+        a, b, c = vertices[face]
+        frame = np.stack([b[:2] - a[:2], c[:2] - a[:2]], axis=1)
+        share = np.linalg.solve(frame, (xy - a[:2]).T)
+        inside = (share >= -1e-9).all(axis=0) & (share.sum(axis=0) <= 1.0 + 1e-9)
+        rise = (b[2] - a[2]) * share[0, inside] + (c[2] - a[2]) * share[1, inside]
+        height[inside] = a[2] + rise
+    return height
+
+
 def existing_ground():
     """Return vertices, faces and border of the ground before the work: a gentle grid."""
     u = np.arange(-60.0, f.WIDTH + 60.1, GROUND_STEP)

@@ -32,9 +32,14 @@ class Step:
 
     def files(self):
         """Return the input files that are there."""
-        paths = [Path(str(value).split("|")[0]) for value in self.inputs.values()]
+        values = [v for given in self.inputs.values() for v in _each(given)]
+        paths = [Path(str(value).split("|")[0]) for value in values]
         paths.append(Path(self.algorithm))
         return [path for path in paths if path.is_file()]
+
+
+def _each(given):
+    return given if isinstance(given, list) else [given]
 
 
 @cache

@@ -13,6 +13,7 @@ from plugin.layers.ply import read_ply
 
 from . import figures as f
 from .dug import Dug, feet
+from .points import ground_at
 from .surface import KINDS, build
 
 gdal.UseExceptions()
@@ -119,6 +120,43 @@ def _depth_raster(ledger, dug, out, data):
         "the same as a raster of 1 ft",
         f"{len(rows):,} pixels",
         f"largest difference from the stated surface {wrong:.1e} ft, {rough:.2f} ft on the sides",
+    )
+
+
+def _checks(ledger, dug, results, out, data):
+    """Compare volumes with those of pixels, and look at what the review says."""
+    raster = gdal.Open(str(data / "pellworth_design.tif"))
+    left, width, _, top, _, height = raster.GetGeoTransform()
+    rows, columns = np.nonzero(raster.ReadAsArray() != raster.GetRasterBand(1).GetNoDataValue())
+    xy = np.stack([left + (columns + 0.5) * width, top + (rows + 0.5) * height], axis=1)
+    low, _, _ = dug.heights(xy)
+    zones = shapely.union_all([shapely.Polygon(z.rings[0], z.rings[1:]) for z in dug.site.zones])
+    inside = np.isfinite(low) & shapely.contains_xy(zones, xy)
+    apart = (ground_at(xy[inside]) - low[inside]) * width * -height
+    found = results["volumes"]
+    for what, stated in (("CUT", apart[apart > 0].sum()), ("FILL", -apart[apart < 0].sum())):
+        # Pixels know the edges of bottoms and of the site to half a foot.
+        ledger.check(f"volumes: {what.lower()}, cu ft", found[what], stated, 0.01 * stated)
+    ledger.row(
+        "volumes*.gpkg, .html",
+        "existing ground above the surface as dug",
+        f"cut {found['CUT_YD3']:,.0f} cu yd, fill {found['FILL_YD3']:,.0f} cu yd",
+    )
+    sections = results["sections"]
+    ledger.row(
+        "sections*.gpkg, .csv, .pdf, .html",
+        "sections across the lane",
+        f"{sections['SECTION_COUNT']} sections, cut {sections['CUT_EXACT'] / 27:,.0f} cu yd beside it",
+    )
+    page = (out / "review.html").read_text(encoding="utf-8")
+    verdicts = page[: page.index('<section class="bound"')]
+    count = len(dug.site.zones)
+    ledger.check("review: zones that pass", verdicts.count(": PASS."), count, 0)
+    ledger.check("review: rules that fail", verdicts.count("FAILS"), 0, 0)
+    ledger.row(
+        "review*.gpkg, .html",
+        "review of depth, grades and design by a model",
+        f"{count} zones are deep enough, the walk stays under 1:48",
     )
 
 
@@ -296,10 +334,11 @@ def tell(results, out, data):
     _field(ledger, dug, results)
     _review(ledger, dug, results)
     _breaks(ledger, site, out)
+    _checks(ledger, dug, results, out, data)
     toes = _lines(out / "model_toe_guidelines.gpkg")
     ledger.row(
         "model_*.ply, .gpkg",
-        "the same by the two models",
+        "depth surface and guidelines by models",
         f"guidelines 2 ft uphill of {len(toes)} toes",
     )
     ledger.row("pellworth_overview.png", "map of all this")
