@@ -249,7 +249,7 @@ def steps():
             {"TIN": OUT / "ground.ply"},
         ),
         Step(
-            "volumes",
+            "ground_volumes",
             "undercourse:volumes_between",
             {
                 "UPPER": OUT / "ground.ply",
@@ -258,9 +258,9 @@ def steps():
                 "PRIORITY_FIELD": "priority",
             },
             {
-                "CELLS": OUT / "volumes.gpkg",
-                "SUMMARY": OUT / "volumes_by_zone.gpkg",
-                "HTML": OUT / "volumes.html",
+                "CELLS": OUT / "ground_volumes.gpkg",
+                "SUMMARY": OUT / "ground_volumes_by_zone.gpkg",
+                "HTML": OUT / "ground_volumes.html",
             },
         ),
         Step(

@@ -123,8 +123,8 @@ def _depth_raster(ledger, dug, out, data):
     )
 
 
-def _checks(ledger, dug, results, out, data):
-    """Compare volumes with those of pixels, and look at what the review says."""
+def _ground(ledger, dug, results, out, data):
+    """Compare volumes to the ground with those of pixels, and look at what the review says."""
     raster = gdal.Open(str(data / "pellworth_design.tif"))
     left, width, _, top, _, height = raster.GetGeoTransform()
     rows, columns = np.nonzero(raster.ReadAsArray() != raster.GetRasterBand(1).GetNoDataValue())
@@ -133,12 +133,12 @@ def _checks(ledger, dug, results, out, data):
     zones = shapely.union_all([shapely.Polygon(z.rings[0], z.rings[1:]) for z in dug.site.zones])
     inside = np.isfinite(low) & shapely.contains_xy(zones, xy)
     apart = (ground_at(xy[inside]) - low[inside]) * width * -height
-    found = results["volumes"]
+    found = results["ground_volumes"]
     for what, stated in (("CUT", apart[apart > 0].sum()), ("FILL", -apart[apart < 0].sum())):
         # Pixels know the edges of bottoms and of the site to half a foot.
-        ledger.check(f"volumes: {what.lower()}, cu ft", found[what], stated, 0.01 * stated)
+        ledger.check(f"ground volumes: {what.lower()}, cu ft", found[what], stated, 0.01 * stated)
     ledger.row(
-        "volumes*.gpkg, .html",
+        "ground_volumes*.gpkg, .html",
         "existing ground above the surface as dug",
         f"cut {found['CUT_YD3']:,.0f} cu yd, fill {found['FILL_YD3']:,.0f} cu yd",
     )
@@ -334,7 +334,7 @@ def tell(results, out, data):
     _field(ledger, dug, results)
     _review(ledger, dug, results)
     _breaks(ledger, site, out)
-    _checks(ledger, dug, results, out, data)
+    _ground(ledger, dug, results, out, data)
     toes = _lines(out / "model_toe_guidelines.gpkg")
     ledger.row(
         "model_*.ply, .gpkg",
