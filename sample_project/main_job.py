@@ -292,8 +292,7 @@ def steps():
                 "ACTUAL": OUT / "depth.ply",
                 "ZONES": layer("zones"),
                 "DEPTH_FIELD": "depth",
-                # Bottoms of the neighbours carry on below the strips: there is more room, not less.
-                "TOLERANCE": "-0 / +1.30 ft",
+                "TOLERANCE": "-0 / +any",
                 "RULE_FIELD": "rule",
                 "TRAVEL": layer("walk_edge"),
                 "PRIORITY_FIELD": "priority",

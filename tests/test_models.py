@@ -194,7 +194,7 @@ def _review(profile, tmp_path, design, actual):
         ACTUAL=actual,
         ZONES=f"{store}|layername=zones",
         DEPTH_FIELD="depth",
-        TOLERANCE="-0.002 / +1.30 ft",
+        TOLERANCE="-0.002 / +any",
         RULE_FIELD="rule",
         TRAVEL=f"{store}|layername=walk_edge",
         PRIORITY_FIELD="priority",
