@@ -177,6 +177,61 @@
     </message>
 </context>
 <context>
+    <name>BindReports</name>
+    <message>
+        <source>Bind reports</source>
+        <translation>Relier des rapports</translation>
+    </message>
+    <message>
+        <source>For a review that is handed over as one file, and at the end of a model. The page holds no script and nothing from elsewhere, and each report starts on a page of its own when printed.</source>
+        <translation>Pour un contrôle remis en un seul fichier, et à la fin d&apos;un modèle. La page ne contient ni script ni rien d&apos;ailleurs, et chaque rapport commence sur sa propre page à l&apos;impression.</translation>
+    </message>
+    <message>
+        <source>HTML files that algorithms of Undercourse wrote, in the order in which they are to stand.</source>
+        <translation>Fichiers HTML écrits par les algorithmes d&apos;Undercourse, dans l&apos;ordre voulu.</translation>
+    </message>
+    <message>
+        <source>Makes one report of several: all verdicts first, then each report in the order given.</source>
+        <translation>Fait un seul rapport de plusieurs : d&apos;abord tous les verdicts, puis chaque rapport dans l&apos;ordre donné.</translation>
+    </message>
+    <message>
+        <source>Number of reports to be looked at</source>
+        <translation>Nombre de rapports à regarder</translation>
+    </message>
+    <message>
+        <source>Report</source>
+        <translation>Rapport</translation>
+    </message>
+    <message>
+        <source>Reports</source>
+        <translation>Rapports</translation>
+    </message>
+    <message>
+        <source>Review</source>
+        <translation>Contrôle</translation>
+    </message>
+    <message>
+        <source>The one report of them all.</source>
+        <translation>Le rapport unique de tous.</translation>
+    </message>
+    <message>
+        <source>Title</source>
+        <translation>Titre</translation>
+    </message>
+    <message>
+        <source>What the whole is, such as the job and the stage it is at.</source>
+        <translation>Ce qu&apos;est l&apos;ensemble, par exemple le chantier et son étape.</translation>
+    </message>
+    <message>
+        <source>report,HTML,review,join,combine,summary</source>
+        <translation>rapport,HTML,contrôle,relier,réunir,résumé</translation>
+    </message>
+    <message>
+        <source>“{title}” is to be looked at.</source>
+        <translation>« {title} » est à regarder.</translation>
+    </message>
+</context>
+<context>
     <name>BuildTin</name>
     <message>
         <source>... and {count} more, in the layer and the report.</source>
@@ -7542,6 +7597,18 @@
     <message>
         <source>North is up. Dark: the breaklines, dotted where they were left out. Dashed: where the surface ends. Pale: its faces. Crosses: the places to be looked at, by their numbers.</source>
         <translation>Le nord est en haut. Foncé : les lignes de rupture, en pointillé là où elles ont été écartées. Tireté : où la surface s&apos;arrête. Pâle : ses faces. Croix : les endroits à regarder, par leur numéro.</translation>
+    </message>
+    <message>
+        <source>Reports</source>
+        <translation>Rapports</translation>
+    </message>
+    <message>
+        <source>“{path}” cannot be read: {why}.</source>
+        <translation>« {path} » ne peut pas être lu : {why}.</translation>
+    </message>
+    <message>
+        <source>“{path}” is no report of Undercourse: choose the HTML files that its algorithms wrote.</source>
+        <translation>« {path} » n&apos;est pas un rapport d&apos;Undercourse : choisissez les fichiers HTML que ses algorithmes ont écrits.</translation>
     </message>
 </context>
 <context>
