@@ -69,6 +69,7 @@ def numbers(parts: Parts) -> dict[str, float]:
     total, share = parts.volumes.total, parts.volumes.missing_share
     yards, metres = cubic_factors(parts)
     cut, fill = float(total.cut[0]), float(total.fill[0])
+    level = float(total.area_level[0])
     return {
         "CUT": cut,
         "FILL": fill,
@@ -80,7 +81,7 @@ def numbers(parts: Parts) -> dict[str, float]:
         "AREA": float(total.area[0]),
         "CUT_AREA": float(total.area_above[0]),
         "FILL_AREA": float(total.area_below[0]),
-        "LEVEL_AREA": float(total.area_level[0]),
+        "LEVEL_AREA": level if level > 1e-9 * float(total.area[0]) else 0.0,
         "NO_DATA_SHARE": 100 * share if np.isfinite(share) else 0.0,
     }
 

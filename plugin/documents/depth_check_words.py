@@ -14,6 +14,8 @@ from .volumes_report import both, square
 PASS, FAIL, INCOMPLETE, UNCHECKED = "pass", "fail", "incomplete", "unchecked"
 _NEGLIGIBLE = 1e-4
 """Share of a zone without data that is not worth a word."""
+_DUST = 1e-6
+"""Share of what was checked that strips may have before they are worth one."""
 
 
 @dataclass(frozen=True, eq=False)

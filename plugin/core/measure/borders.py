@@ -17,8 +17,8 @@ _SPREAD = (0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19E3779F9, 0xD6E8FEB
 class Borders:
     """Gathers the sides of cells and drops those with the same label on both sides.
 
-    Where cells fit but for rounding, nearly all sides go this way; the few left are noded on the
-    grid, closed to polygons, and each polygon is asked for its label anew, so that no hairline
+    Where cells fit but for rounding, nearly all sides go this way; the few left are noded,
+    closed to polygons, and each polygon is asked for its label anew, so that no hairline
     between cells can turn a region inside out.
 
     Parameters
@@ -89,7 +89,9 @@ class Borders:
             return result
         with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
             lines = shapely.linestrings((ends * self._grid).reshape(-1, 2, 2))
-            noded = shapely.union_all(lines, grid_size=self._grid)
+            # The lines are closed rings less what cancels, so that nothing dangles; a node beside
+            # a line by less than the grid leaves a hairline, which is asked for its label too.
+            noded = shapely.union_all(lines)
             parts = shapely.get_parts(shapely.polygonize([noded]))
             if not len(parts):
                 return result
