@@ -210,3 +210,24 @@ def test_sections_say_when_they_are_flagged(qgis_app):
     styles.style_section_marks(marks)
     kinds = marks.renderer().categories()
     assert len({kind.symbol().symbolLayer(0).shape() for kind in kinds}) == 2
+
+
+@pytest.mark.parametrize(
+    ("style", "kinds"),
+    [("style_cut_fill", 3), ("style_depth_check", 4)],
+)
+def test_ground_that_differs_is_told_apart_without_colour(qgis_app, style, kinds):
+    layer = memory_layer("Polygon", [], fields="&field=kind:string")
+    getattr(styles, style)(layer)
+    categories = layer.renderer().categories()
+    patterns = {c.symbol().symbolLayer(0).properties()["style"] for c in categories}
+    assert len(patterns) == len(categories) == kinds
+    assert all(category.label() for category in categories)
+
+
+def test_points_off_their_depth_differ_without_colour(qgis_app):
+    layer = memory_layer("Point", [], fields="&field=kind:string")
+    styles.style_depth_check(layer)
+    categories = layer.renderer().categories()
+    shapes = {c.symbol().symbolLayer(0).properties()["name"] for c in categories}
+    assert len(shapes) == len(categories) == 4
