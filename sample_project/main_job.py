@@ -210,8 +210,17 @@ def steps():
         Step(
             "breaks",
             "undercourse:slope_breaks",
-            {"DESIGN": mesh, "MIN_CHANGE": 3, "MIN_LENGTH": "1 ft"},
-            {"BREAKS": OUT / "breaks.gpkg"},
+            {
+                "DESIGN": mesh,
+                "MIN_CHANGE": 3,
+                "MIN_LENGTH": "1 ft",
+                "KNOWN": OUT / "design_lines.gpkg",
+            },
+            {
+                "BREAKS": OUT / "breaks.gpkg",
+                "COMPARISON": OUT / "breaks_compared.gpkg",
+                "HTML": OUT / "breaks.html",
+            },
         ),
         Step(
             "model_depth",

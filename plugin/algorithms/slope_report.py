@@ -7,7 +7,17 @@ from typing import Any
 import numpy as np
 import shapely
 
-from ..core.breaks import BREAK_KINDS, KINDS, BreakLines, Found, Kind, Measure, Patches, Search
+from ..core.breaks import (
+    BREAK_KINDS,
+    KINDS,
+    WALL_GRADE,
+    BreakLines,
+    Found,
+    Kind,
+    Measure,
+    Patches,
+    Search,
+)
 from ..core.breaks.outlines import outlines
 from ..core.breaks.walls import Walls
 from ..core.lines.direction import bearing_of, wind_of
@@ -207,24 +217,29 @@ def _percent(value: float) -> str:
     return "" if not np.isfinite(value) else f"{100 * value:.1f} %"
 
 
-def _signed(value: float) -> str:
-    return "" if not np.isfinite(value) else f"{100 * value + 0.0:+.1f} %"
+def _side(grade: float) -> str:
+    if abs(grade) > WALL_GRADE:
+        return translate("SlopeBreaks", "wall")
+    return "" if not np.isfinite(grade) else f"{100 * grade + 0.0:+.1f} %"
 
 
 def _entry(run: Run, n: int) -> LineEntry:
     lines, change = run.found.lines, run.found.lines.change
-    spread = ""
-    if np.isfinite(change.mean[n]):
-        spread = (
-            f"{_percent(change.mean[n])} ({_percent(change.low[n])} - {_percent(change.high[n])})"
-        )
+    size = ""
+    if run.bounds.pair[n] >= 0:
+        # Beside a wall its height says more than the grade of a face without width.
+        height = f"{run.bounds.height[n]:.2f} {run.units.vertical.symbol}"
+        size = translate("SlopeBreaks", "wall of {height}").format(height=height)
+    elif np.isfinite(change.mean[n]):
+        mean, low, high = (100 * values[n] for values in (change.mean, change.low, change.high))
+        size = f"{mean:.1f} % ({low:.1f} - {high:.1f})"
     return LineEntry(
         number=n + 1,
         kind=_kind(lines, n),
         length=in_plan(float(lines.length[n]), run.units.plan),
-        change=spread,
+        change=size,
         grades=", ".join(
-            _signed(side.mean[n]) or "…" for side in (lines.grade_left, lines.grade_right)
+            _side(side.mean[n]) or "…" for side in (lines.grade_left, lines.grade_right)
         ),
         elevations=f"{lines.z_start[n]:.2f} - {lines.z_end[n]:.2f}",
         drawn="" if run.comparison is None else f"{100 * run.comparison.shares[n]:.0f} %",
@@ -323,7 +338,7 @@ def _known(run: Run, comparison: Comparison) -> KnownSection:
             )
         )
     bare = drawn.lines.lengths * (1.0 - comparison.drawn.share)
-    worst = [n for n in np.argsort(-bare, kind="stable").tolist() if bare[n] > 0]
+    worst = [n for n in np.argsort(-bare, kind="stable").tolist() if bare[n] >= 0.005]
     pieces = list(comparison.pieces())
     return KnownSection(
         sentences=(

@@ -140,6 +140,8 @@ def test_the_report_tells_thresholds_kinds_lines_and_flags(run, tmp_path):
     for label in ("Ridge, crown", "Valley, flowline", "Top of slope", "Toe of slope"):
         assert label in words
     assert words.count("a wall, a kerb face or a step") == 4
+    assert words.count("wall of 0.50 usft") == 4
+    assert "5.0 % (5.0 - 5.0)" in words
     assert text.count("<svg") >= 1 and "<script" not in text
     assert "Compared with drawn lines" not in words
     # The design is a file of that name; lines are told by number, the longest first.

@@ -13,6 +13,9 @@ from .change import WALL_GRADE
 from .kinds import KINDS, Kind
 from .lines import BreakLines, Spread, no_lines, spread
 
+LEAST_WALL = 0.01
+"""Share of a border below which walls beside it are the ends of those that it runs across."""
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -45,6 +48,7 @@ def rim(tin: Tin, z_scale: float = 1.0, min_length: float = 0.0) -> BreakLines:
     edge = _edges_between(tin, tails, heads)
     length, rise, wall = _beside(tin, edge, tails, heads, z_scale)
     whole = np.add.reduceat(length, steps[:-1])
+    beside = np.add.reduceat(np.where(wall, length, 0.0), steps[:-1])
     nothing = np.full(len(whole), np.nan)
     lines = BreakLines(
         coordinates=tin.vertices[nodes],
@@ -57,7 +61,7 @@ def rim(tin: Tin, z_scale: float = 1.0, min_length: float = 0.0) -> BreakLines:
         angle=nothing,
         length=whole,
         closed=np.ones(len(whole), bool),
-        wall=np.add.reduceat(np.where(wall, length, 0.0), steps[:-1]),
+        wall=np.where(beside > LEAST_WALL * whole, beside, 0.0),
         sure=nothing,
         bridged=np.zeros(len(whole)),
         doubtful=np.zeros(len(whole), bool),
