@@ -8012,6 +8012,14 @@
         <source>Made where drawn lines are given: the lines cut where the answer changes, with the fields: state (both: a break that is drawn; missing: a break that is not drawn; no_break: drawn, but no break), line and kind (number and kind of the break), drawn_id and drawn_name (the drawn line), drawn_share (percent of that drawn line that is a break), from_dist and to_dist (distances along the line), length.</source>
         <translation>Faite quand des lignes dessinées sont données : les lignes coupées là où la réponse change, avec les champs : state (both : une rupture dessinée ; missing : une rupture non dessinée ; no_break : dessiné, mais sans rupture), line et kind (numéro et genre de la rupture), drawn_id et drawn_name (la ligne dessinée), drawn_share (pour cent de cette ligne dessinée qui est une rupture), from_dist et to_dist (distances le long de la ligne), length.</translation>
     </message>
+    <message>
+        <source>wall</source>
+        <translation>mur</translation>
+    </message>
+    <message>
+        <source>wall of {height}</source>
+        <translation>mur de {height}</translation>
+    </message>
 </context>
 <context>
     <name>StakePoints</name>
