@@ -11,10 +11,12 @@ from qgis.core import (
     QgsProcessingOutputNumber,
     QgsProcessingParameterFeatureSink,
     QgsProcessingParameterNumber,
+    QgsRasterLayer,
 )
 
 from ..core.findings import Finding
 from ..core.measure.fitness import overlaps_of
+from ..core.measure.surfaces import Shows, combined
 from ..core.measure.volumes import Factors, bands
 from ..core.text import translate
 from ..core.tin import Tin
@@ -24,7 +26,8 @@ from ..documents.volumes_report import Names, Parts, sentences, volumes_report
 from ..layers.comparing import RasterComparison, TinComparison, compare
 from ..layers.crs import describe_crs, require_same_crs
 from ..layers.fields import fields
-from ..styles import style_cut_fill
+from ..layers.meshes import write_ply
+from ..styles import style_cut_fill, style_mesh
 from .base import UndercourseAlgorithm
 from .measured_zones import add_priority, add_zones, read_measured_zones
 from .parameters import about
@@ -49,7 +52,9 @@ class VolumesBetween(UndercourseAlgorithm):
     BANDS = "BANDS"
     LOOSE = "LOOSE"
     COMPACTED = "COMPACTED"
+    SHOWS = "SHOWS"
     CELLS = "CELLS"
+    SURFACE = "SURFACE"
     SUMMARY = "SUMMARY"
     HTML = "HTML"
 
@@ -138,6 +143,17 @@ class VolumesBetween(UndercourseAlgorithm):
             real = Qgis.ProcessingNumberParameterType.Double
             number = QgsProcessingParameterNumber(name, label, real, 1.0, False, 0.01, 10.0)
             self.add(number, help_text, advanced=True)
+        shows = {
+            str(Shows.DIFFERENCE): translate("VolumesBetween", "The difference, upper less lower"),
+            str(Shows.HIGHER): translate("VolumesBetween", "The higher of both"),
+            str(Shows.LOWER): translate("VolumesBetween", "The lower of both"),
+        }
+        label = translate("VolumesBetween", "What the surface between shows")
+        self.add(
+            self.choice(self.SHOWS, label, shows, str(Shows.DIFFERENCE)),
+            translate("VolumesBetween", "What the heights of the surface made of both are."),
+            advanced=True,
+        )
         self.add(self.vertical_unit(), advanced=True)
         self.add(
             QgsProcessingParameterFeatureSink(
@@ -165,6 +181,17 @@ class VolumesBetween(UndercourseAlgorithm):
                 "One row for each zone, the total, and what lies outside the zones: areas in plan units, no_data_share in percent, least, mean and greatest difference, cut, fill and net in yd3 and m3, loose and bank volumes by the factors, flag and why.",
             ),
         )
+        made = self.mesh_output(
+            self.SURFACE, translate("VolumesBetween", "Surface made of both"), optional=True
+        )
+        made.setCreateByDefault(False)
+        self.add(
+            made,
+            translate(
+                "VolumesBetween",
+                "A TIN of the difference, the higher or the lower of two TINs over the ground they share, exact: it bends where one of them bends and where they cross. Only for two TINs; zones do not matter.",
+            ),
+        )
         self.add(
             self.html_output(self.HTML, translate("VolumesBetween", "Report")),
             translate(
@@ -183,6 +210,15 @@ class VolumesBetween(UndercourseAlgorithm):
                 translate(
                     "VolumesBetween", "it must be greater than 0, or blank for cut and fill."
                 ),
+            )
+        layers = [self.parameterAsLayer(parameters, n, context) for n in (self.UPPER, self.LOWER)]
+        rasters = [one for one in layers if isinstance(one, QgsRasterLayer)]
+        if rasters and not self.is_blank(parameters, self.SURFACE):
+            return translate(
+                "VolumesBetween",
+                "“{name}” is a raster, and a surface is made of two TINs only: leave “{label}” blank.",
+            ).format(
+                name=rasters[0].name(), label=self.parameterDefinition(self.SURFACE).description()
             )
         return None
 
@@ -268,6 +304,7 @@ class VolumesBetween(UndercourseAlgorithm):
             made = cell_rows(parts, ids, sums, shapes, classes)
             results |= self._write_cells(parameters, context, made)
         results |= self._write_summary(parameters, context, summary_rows(parts, ids))
+        results |= self._write_surface(parameters, context, feedback)
         if page:
             volumes_report(self._about(), parts).write(page)
             results[self.HTML] = page
@@ -310,6 +347,24 @@ class VolumesBetween(UndercourseAlgorithm):
             context, sink.id, name.format(upper=self.upper.name, lower=self.lower.name)
         )
         return {self.SUMMARY: sink.id}
+
+    def _write_surface(self, parameters, context, feedback) -> dict[str, Any]:
+        path = self.file(parameters, self.SURFACE, context)
+        if not path:
+            return {}
+        shows = Shows(self.word(parameters, self.SHOWS, context))
+        snap = Tolerance.for_unit(self.job.plan.metres).snap
+        share = self.progress(feedback, 0.95, 1.0)
+        tin = combined(self.upper.data, self.lower.data, shows, snap, share)
+        write_ply(path, tin, self.upper.crs)
+        names = {
+            Shows.DIFFERENCE: translate("VolumesBetween", "{upper} less {lower}"),
+            Shows.HIGHER: translate("VolumesBetween", "Higher of {upper} and {lower}"),
+            Shows.LOWER: translate("VolumesBetween", "Lower of {upper} and {lower}"),
+        }
+        name = names[shows].format(upper=self.upper.name, lower=self.lower.name)
+        self.load_mesh(parameters, self.SURFACE, context, path, name, style_mesh)
+        return {self.SURFACE: path}
 
     def _method(self, comparison: TinComparison | RasterComparison) -> str:
         if isinstance(comparison, TinComparison):

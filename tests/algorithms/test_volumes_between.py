@@ -15,7 +15,7 @@ from qgis.core import (
 )
 
 from plugin.core.tin import Tin
-from plugin.layers.meshes import write_ply
+from plugin.layers.meshes import read_ply, write_ply
 from tests.algorithms.raster_cases import raster
 from tests.algorithms.test_depth_tin import FEET, METRES, ORIGIN, Log, box, saved, zones
 from tests.commands import link_plugin, qgis_process
@@ -178,6 +178,27 @@ def test_bands_of_difference(run, tmp_path):
     ]  # fmt: skip
     assert [c["area"] for c in cells] == pytest.approx([1600.0] * 5)
     assert sum(c["volume"] for c in cells) == pytest.approx(4000)
+
+
+@pytest.mark.parametrize(
+    ("shows", "heights"),
+    [("difference", (-2, 0, 3)), ("higher", (10, 10, 13)), ("lower", (8, 10, 10))],
+)
+def test_a_surface_made_of_both(run, tmp_path, shows, heights):
+    path = tmp_path / "made.ply"
+    found = run(*tilted(tmp_path), SHOWS=shows, SURFACE=str(path))
+    assert found["SURFACE"] == str(path)
+    made = read_ply(path)
+    tin = Tin.from_arrays(made.vertices, made.faces)
+    z, _ = tin.sample(np.array([(0, 40), (40, 40), (100, 40)]) + ORIGIN)
+    assert z == pytest.approx(heights)
+    assert tin.plan_area == pytest.approx(8000)
+
+
+def test_a_surface_is_made_of_tins_only(run, tmp_path):
+    ground = heights_of(rising, tmp_path, "ground")
+    with pytest.raises(QgsProcessingException, match="“ground” is a raster"):
+        run(ground, tilted(tmp_path)[1], SURFACE=str(tmp_path / "made.ply"))
 
 
 def test_loose_and_compacted(run, tmp_path):
