@@ -3220,6 +3220,10 @@
         <source>Breakline {line} meets itself at heights {low} and {high}, {apart} apart: its segments that meet here were not used. Mend its heights.</source>
         <translation>La ligne de rupture {line} se rencontre elle-même aux hauteurs {low} et {high}, écart {apart} : ses segments qui s&apos;y rencontrent n&apos;ont pas servi. Corrigez ses hauteurs.</translation>
     </message>
+    <message>
+        <source>The two surfaces share no ground: check that both belong here.</source>
+        <translation>Les deux surfaces n&apos;ont aucun terrain en commun : vérifiez que les deux sont d&apos;ici.</translation>
+    </message>
 </context>
 <context>
     <name>CourseReport</name>
@@ -8926,6 +8930,50 @@
     <message>
         <source>“{upper}” and “{lower}” share no ground with data in what was measured: check their place and their zones.</source>
         <translation>« {upper} » et « {lower} » n&apos;ont aucun terrain renseigné en commun dans ce qui a été mesuré : vérifiez leur position et leurs zones.</translation>
+    </message>
+    <message>
+        <source>A TIN of the difference, the higher or the lower of two TINs over the ground they share, exact: it bends where one of them bends and where they cross. Only for two TINs; zones do not matter.</source>
+        <translation>Un TIN de l&apos;écart, de la plus haute ou de la plus basse de deux TIN sur le terrain qu&apos;ils partagent, exact : il plie là où l&apos;un d&apos;eux plie et là où ils se croisent. Seulement pour deux TIN ; les zones n&apos;y changent rien.</translation>
+    </message>
+    <message>
+        <source>Higher of {upper} and {lower}</source>
+        <translation>La plus haute de {upper} et {lower}</translation>
+    </message>
+    <message>
+        <source>Lower of {upper} and {lower}</source>
+        <translation>La plus basse de {upper} et {lower}</translation>
+    </message>
+    <message>
+        <source>Surface made of both</source>
+        <translation>Surface tirée des deux</translation>
+    </message>
+    <message>
+        <source>The difference, upper less lower</source>
+        <translation>L&apos;écart, haut moins bas</translation>
+    </message>
+    <message>
+        <source>The higher of both</source>
+        <translation>La plus haute des deux</translation>
+    </message>
+    <message>
+        <source>The lower of both</source>
+        <translation>La plus basse des deux</translation>
+    </message>
+    <message>
+        <source>What the heights of the surface made of both are.</source>
+        <translation>Ce que sont les hauteurs de la surface tirée des deux.</translation>
+    </message>
+    <message>
+        <source>What the surface between shows</source>
+        <translation>Ce que montre la surface tirée des deux</translation>
+    </message>
+    <message>
+        <source>{upper} less {lower}</source>
+        <translation>{upper} moins {lower}</translation>
+    </message>
+    <message>
+        <source>“{name}” is a raster, and a surface is made of two TINs only: leave “{label}” blank.</source>
+        <translation>« {name} » est un raster, et une surface n&apos;est tirée que de deux TIN : laissez « {label} » vide.</translation>
     </message>
 </context>
 <context>
