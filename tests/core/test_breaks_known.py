@@ -102,6 +102,20 @@ def test_the_foot_of_a_curb_does_not_stand_for_its_top():
     assert shares([foot], [foot, top])[1] == pytest.approx([1, 0])
 
 
+def test_along_a_curve_the_line_outside_is_no_break_at_its_corners_either():
+    turn = np.linspace(0, np.pi, 25)
+    circle = np.column_stack((np.cos(turn), np.sin(turn)))
+    _, drawn = compare(lines(10 * circle), lines(10 * circle, 10.2 * circle), DISTANCE)
+    assert drawn.share.tolist() == [1, 0]
+
+
+def test_segments_join_without_gaps_however_small_the_distance():
+    x = np.cumsum(np.random.default_rng(1).uniform(100, 2000, 1000))
+    line = np.column_stack((x, 0.3 * x))
+    found, drawn = compare(lines(line), lines(line[::-1]), 1e-5)
+    assert found.matched.tolist() == drawn.matched.tolist() == [True]
+
+
 def test_a_step_of_a_thousandth():
     foot, top = [(0, 0), (10, 0)], [(0, 0.001), (10, 0.001)]
     assert shares([foot, top], [foot])[0] == pytest.approx([1, 0])

@@ -148,12 +148,13 @@ def _ways(lines: Lines, reach: float) -> Floats:
 def _matched(lines: Lines, others: Lines, one: Ints, other: Ints, distance: float) -> Stretches:
     """Return the stretches of ``lines``; rows of ``one``, ``other`` are segments that may match."""
     start, stop = _within(lines, one, others, other, distance)
-    rows = np.flatnonzero(stop - start > SLACK * distance)
+    slack = SLACK * distance + _rounding(lines, others)
+    rows = np.flatnonzero(stop - start > slack)
     near = Intervals(rows, start[rows], stop[rows])
     meant = less(near, _nearer_ones(lines, others, one, other, near, distance))
     every = Intervals(np.arange(len(lines)), np.zeros(len(lines)), lines.lengths)
     covered = _along(lines, one, meant)
-    cut, state = pieces(every, _along(lines, one, near), covered, slack=SLACK * distance)
+    cut, state = pieces(every, _along(lines, one, near), covered, slack=slack)
     cut, state = _without_flicker(cut, state, distance)
     cut, state = joined(cut, np.where(state == _MATCHED, 1, 0))
     length = np.bincount(cut.owner, (cut.stop - cut.start) * state, len(lines))
@@ -168,15 +169,21 @@ def _matched(lines: Lines, others: Lines, one: Ints, other: Ints, distance: floa
     )
 
 
+def _rounding(*sets: Lines) -> float:
+    """Return what distances along these lines may be off by for rounding."""
+    most = max(
+        float(values.max(initial=0.0))
+        for each in sets
+        for values in (np.abs(each.xy), each.lengths)
+    )
+    return float(16.0 * np.spacing(most))
+
+
 def _along(lines: Lines, segment: Ints, here: Intervals) -> Intervals:
     """Return intervals of rows, along their segments, as such of the lines."""
     segment = segment[here.owner]
-    vertex = lines.segments[segment]
-    begin, end = lines.stations[vertex], lines.stations[vertex + 1]
-    # What reaches to the ends of its segment goes on in the next one without a gap.
-    whole = here.stop >= lines.segment_lengths[segment]
-    start = np.where(here.start <= 0.0, begin, begin + here.start)
-    return Intervals(lines.segment_owner[segment], start, np.where(whole, end, begin + here.stop))
+    begin = lines.stations[lines.segments[segment]]
+    return Intervals(lines.segment_owner[segment], begin + here.start, begin + here.stop)
 
 
 def _without_flicker(cut: Intervals, state: Ints, distance: float) -> tuple[Intervals, Ints]:
