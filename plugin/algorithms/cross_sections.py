@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
-from ..core.errors import LengthTextError, UndercourseError
+from ..core.errors import UndercourseError
 from ..core.findings import Finding
 from ..core.lines.stakes import Reason, Wanted, set_out
 from ..core.measure.fitness import overlaps_of
@@ -16,7 +16,7 @@ from ..core.measure.sections import Profiles
 from ..core.text import translate
 from ..core.tin import Tin
 from ..core.tolerance import Tolerance
-from ..core.units import METRE, parse_length, parse_station
+from ..core.units import METRE, parse_length
 from ..documents.pdf_pages import A4, LETTER, write_pdf
 from ..documents.section_report import sections_report
 from ..documents.section_sheets import sheets
@@ -33,7 +33,7 @@ from .section_inputs import read_named_zones, read_stack
 from .section_parameters import add_parameters
 from .section_rows import Cut
 from .section_story import Story
-from .station_parameters import read_stationing, station_field
+from .station_parameters import listed_stations, read_stationing, station_field
 
 MOST_SECTIONS = 20_000
 """More than this is a slip in the interval."""
@@ -200,7 +200,9 @@ class CrossSections(UndercourseAlgorithm):
         """Return the sections asked for."""
         lines = self.sources.lines
         interval = self.length_value(parameters, self.INTERVAL, context, self.job.plan) or 0.0
-        listed = self._listed(parameters, context)
+        listed = listed_stations(
+            self, parameters, self.STATION_LIST, context, self.stationing, self.job.plan
+        )
         count = len(listed) + (float(lines.lengths.sum()) / interval if interval else 0.0)
         if count > MOST_SECTIONS:
             raise UndercourseError(
@@ -227,26 +229,6 @@ class CrossSections(UndercourseAlgorithm):
             self.arcs,
             self.snap,
         )
-
-    def _listed(self, parameters: dict[str, Any], context: QgsProcessingContext) -> np.ndarray:
-        text = self.text(parameters, self.STATION_LIST, context)
-        items = [item for item in text.replace(";", ",").split(",") if item.strip()]
-        try:
-            stations = [parse_station(item, self.job.plan) for item in items]
-        except LengthTextError as error:
-            raise UndercourseError(self._about(self.STATION_LIST, str(error))) from error
-        every = np.arange(len(self.sources.lines))
-        for station, item in zip(stations, items, strict=True):
-            if not np.isfinite(self.stationing.distance(every, station)).any():
-                raise UndercourseError(
-                    self._about(
-                        self.STATION_LIST,
-                        translate("CrossSections", "no line has a station {station}.").format(
-                            station=item.strip()
-                        ),
-                    )
-                )
-        return np.array(stations, float)
 
     def work(
         self,

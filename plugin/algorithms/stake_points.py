@@ -5,10 +5,9 @@ from typing import Any
 import numpy as np
 from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
-from ..core.errors import LengthTextError, UndercourseError
 from ..core.lines.stakes import Stakes, Wanted, set_out
 from ..core.text import translate
-from ..core.units import METRE, parse_length, parse_lengths, parse_station
+from ..core.units import METRE, parse_length, parse_lengths
 from ..layers.crs import require_same_crs
 from ..layers.csv_writing import write_csv
 from ..layers.fields import fields
@@ -21,7 +20,7 @@ from .line_inputs import read_named_lines
 from .parameters import about
 from .stake_parameters import add_parameters
 from .stake_rows import COLUMNS, Rows
-from .station_parameters import read_stationing, station_field
+from .station_parameters import listed_stations, read_stationing, station_field
 
 
 class StakePoints(UndercourseAlgorithm):
@@ -147,32 +146,14 @@ class StakePoints(UndercourseAlgorithm):
             self.sources.arcs,
         )
         self.at = set(self.words(parameters, self.AT, context))
-        self.listed = self._listed(parameters, context)
+        self.listed = listed_stations(
+            self, parameters, self.STATION_LIST, context, self.stationing, unit
+        )
         self.surface = self.layer_surface(parameters, self.SURFACE, context, feedback)
         self.ground = self.layer_surface(parameters, self.GROUND, context, feedback)
         for surface in (self.surface, self.ground):
             if surface is not None:
                 require_same_crs(self.crs, surface.crs, surface.name)
-
-    def _listed(self, parameters: dict[str, Any], context: QgsProcessingContext) -> np.ndarray:
-        text = self.text(parameters, self.STATION_LIST, context)
-        items = [item for item in text.replace(";", ",").split(",") if item.strip()]
-        try:
-            stations = [parse_station(item, self.job.plan) for item in items]
-        except LengthTextError as error:
-            raise UndercourseError(self._about(self.STATION_LIST, str(error))) from error
-        every = np.arange(len(self.sources.lines))
-        for station, item in zip(stations, items, strict=True):
-            if not np.isfinite(self.stationing.distance(every, station)).any():
-                raise UndercourseError(
-                    self._about(
-                        self.STATION_LIST,
-                        translate("StakePoints", "no line has a station {station}.").format(
-                            station=item.strip()
-                        ),
-                    )
-                )
-        return np.array(stations, float)
 
     def work(
         self,

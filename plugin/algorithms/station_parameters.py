@@ -121,6 +121,36 @@ def read_stationing(
     return Stationing.of(lines, start + _before(table, Stationing.of(lines, 0.0, arcs)), arcs)
 
 
+def listed_stations(
+    algorithm: UndercourseAlgorithm,
+    parameters: dict[str, Any],
+    name: str,
+    context: QgsProcessingContext,
+    stationing: Stationing,
+    unit: LinearUnit,
+) -> np.ndarray:
+    """Return the stations that a parameter lists, (k,) float.
+
+    Raises
+    ------
+    UndercourseError
+        One cannot be read, or no line has it.
+    """
+    text = algorithm.text(parameters, name, context)
+    items = [item for item in text.replace(";", ",").split(",") if item.strip()]
+    definition = algorithm.parameterDefinition(name)
+    try:
+        stations = [parse_station(item, unit) for item in items]
+    except LengthTextError as error:
+        raise UndercourseError(about(definition, str(error))) from error
+    every = np.arange(len(stationing.length))
+    for station, item in zip(stations, items, strict=True):
+        if not np.isfinite(stationing.distance(every, station)).any():
+            message = translate("Base", "no line has a station {station}.")
+            raise UndercourseError(about(definition, message.format(station=item.strip())))
+    return np.array(stations, float)
+
+
 def _before(table: LineTable, alone: Stationing) -> np.ndarray:
     """Return the length of the earlier parts of the same feature, (k,) float."""
     total = np.cumsum(alone.lengths) - alone.lengths
