@@ -175,6 +175,10 @@
         <source>{label}, feature {id}: {why}</source>
         <translation>{label}, entité {id} : {why}</translation>
     </message>
+    <message>
+        <source>no line has a station {station}.</source>
+        <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
+    </message>
 </context>
 <context>
     <name>BindReports</name>
@@ -4080,10 +4084,6 @@
     <message>
         <source>left</source>
         <translation>à gauche</translation>
-    </message>
-    <message>
-        <source>no line has a station {station}.</source>
-        <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
     </message>
     <message>
         <source>right</source>
@@ -8262,10 +8262,6 @@
     <message>
         <source>left</source>
         <translation>gauche</translation>
-    </message>
-    <message>
-        <source>no line has a station {station}.</source>
-        <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
     </message>
     <message>
         <source>offsets are written without a minus sign and above 0, since each side has a parameter of its own.</source>
