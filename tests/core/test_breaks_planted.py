@@ -168,3 +168,21 @@ def test_a_line_goes_on_while_its_change_keeps_above_the_lower_threshold():
     (strict,), (kept,) = ridge(), ridge(keep=0.02)
     assert strict[:, 1].max() <= 11
     assert 20 <= kept[:, 1].max() <= 21
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("along", [0.0, 0.02])
+def test_a_narrow_bottom_gives_one_straight_line_along_its_middle(seed, along):
+    """A ditch with a bottom 0.4 wide in quads 5 long: its teeth are cut off across the line."""
+    profile = [(0, 2), (6, 0), (6.4, 0), (12.4, 2)]
+    vertices, faces = extruded(profile, np.arange(0, 61, 5), slope_along=along, seed=seed)
+    found = find_breaks(Tin.from_arrays(vertices, faces), Search(0.02, support=0.5))
+    assert len(found.lines) == 1
+    line = found.lines.line(0)
+    inner = line[(line[:, 1] > 4) & (line[:, 1] < 56)]
+    np.testing.assert_allclose(inner[:, 0], 6.2, atol=0.03)
+    # On the bottom, whatever the line does along itself.
+    np.testing.assert_allclose(inner[:, 2], along * inner[:, 1], atol=2e-3)
+    assert (np.diff(line[:, 1]) != 0).all()
+    moved = np.hypot(*(found.points - vertices)[:, :2].T)
+    assert moved.max() <= 0.5 + 1e-9

@@ -5,14 +5,15 @@ out to both sides) its line goes to and fro across it. A vertex of a zig-zag tur
 than its neighbours do; it moves to the mean of itself and theirs, weighted 2 : 1 : 1, which takes
 an even zig-zag to its middle in one step. Bends and corners turn one way, and stay where they are;
 so does everything that leaves the straight way by less than `PLAIN` of the tolerance. No vertex
-moves farther than the tolerance, in plan or in height.
+moves farther than the tolerance, in plan or in height; the way across the line comes first, so
+that long teeth are cut off as well as short ones.
 """
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from ..vectors import cross
+from ..vectors import cross, dot
 from .chains import Chains
 
 Floats = NDArray[np.float64]
@@ -56,7 +57,7 @@ def straightened(
         a, b, c = before[zig], node[zig], after[zig]
         # Both neighbours first: the same bits whichever way the line is walked.
         target = ((place[a] + place[c]) + 2.0 * place[b]) / 4.0
-        place[b] = points[b] + _no_farther(target - points[b], tolerance)
+        place[b] = points[b] + _no_farther(target - points[b], place[c] - place[a], tolerance)
     return place
 
 
@@ -131,10 +132,22 @@ def _zig_zag(
     )
 
 
-def _no_farther(move: Floats, most: float) -> Floats:
-    """Return moves cut to a length in plan, and in height."""
-    move = move.copy()
-    size = np.hypot(move[:, 0], move[:, 1])
-    move[:, :2] *= np.minimum(1.0, most / np.maximum(size, 1e-300))[:, None]
-    move[:, 2] = np.clip(move[:, 2], -most, most)
-    return move
+def _no_farther(move: Floats, chord: Floats, most: float) -> Floats:
+    """Return moves cut to a length in plan, and in height.
+
+    What a move goes across the chord from neighbour to neighbour counts; along it a vertex slides
+    as far as is left, with the height that the line has there.
+    """
+    size = np.hypot(chord[:, 0], chord[:, 1])
+    way = np.divide(
+        chord[:, :2], size[:, None], out=np.zeros((len(chord), 2)), where=size[:, None] > 0
+    )
+    asked = dot(move[:, :2], way)
+    across = move[:, :2] - asked[:, None] * way
+    aside = np.hypot(across[:, 0], across[:, 1])
+    across *= np.minimum(1.0, most / np.maximum(aside, 1e-300))[:, None]
+    left = np.sqrt(np.maximum(most * most - aside * aside, 0.0))
+    along = np.clip(asked, -left, left)
+    climb = np.divide(chord[:, 2], size, out=np.zeros(len(chord)), where=size > 0)
+    height = move[:, 2] + (along - asked) * climb
+    return np.column_stack((across + along[:, None] * way, np.clip(height, -most, most)))
