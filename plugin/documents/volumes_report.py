@@ -196,7 +196,7 @@ def _table(report: Report, parts: Parts, system: str) -> None:
         (translate("VolumesReport", "Cut"), unit),
         (translate("VolumesReport", "Fill"), unit),
         (translate("VolumesReport", "Cut less fill"), unit),
-        (translate("VolumesReport", "Least difference"), high),
+        (translate("VolumesReport", "Least"), high),
         (translate("VolumesReport", "Mean"), high),
         (translate("VolumesReport", "Greatest"), high),
     )
@@ -217,7 +217,8 @@ def _table(report: Report, parts: Parts, system: str) -> None:
         if metric
         else translate("VolumesReport", "Volumes by zone, feet and yards")
     )
-    report.table(head, rows, numeric=range(1, len(head)), sentences=(0,))
+    caption = translate("VolumesReport", "Least, mean and greatest difference, + where cut is")
+    report.table(head, rows, caption, numeric=range(1, len(head)))
 
 
 def _areas(report: Report, parts: Parts) -> None:
@@ -254,7 +255,7 @@ def _soil(report: Report, parts: Parts, system: str) -> None:
         translate("VolumesReport", "Fill, compacted"),
         translate("VolumesReport", "Bank for the fill"),
         translate("VolumesReport", "Loose for the fill"),
-        translate("VolumesReport", "Left over (+) or lacking (-), bank"),
+        translate("VolumesReport", "Balance, bank"),
     )
     rows = []
     for name, one, _ in rows_of(parts):
@@ -273,4 +274,5 @@ def _soil(report: Report, parts: Parts, system: str) -> None:
         if system == METRIC
         else translate("VolumesReport", "Bank, loose and compacted, yd³")
     )
-    report.table(head, rows, numeric=range(1, 7), sentences=(0,))
+    caption = translate("VolumesReport", "Balance: + is left over, - is lacking")
+    report.table(head, rows, caption, numeric=range(1, 7))

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from plugin.core.tin import Tin, locate
+from plugin.core.tin.bins import Bins, boxes
 
 from .tin_shapes import REAL, grid_faces, random_tin, read_real, square
 
@@ -170,3 +171,18 @@ def test_every_face_of_a_real_road_is_found_from_its_middle():
     both = np.isfinite(below)
     assert both.sum() == 11638
     assert np.median(middle[both, 2] - below[both]) == pytest.approx(0.323, abs=5e-4)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_bins_name_every_face_over_a_wanted_bin(seed):
+    random = np.random.default_rng(seed)
+    tin = random_tin(seed, int(random.integers(4, 300)))
+    bins = Bins.over(*boxes(tin.vertices[:, :2], tin.faces), 1e-9)
+    wanted = random.random(bins.count) < random.choice([0.002, 0.02, 0.3])
+    table = wanted.reshape(bins.shape[::-1])
+    expected = [
+        face
+        for face, ((left, low), (right, high)) in enumerate(zip(bins.low, bins.high, strict=True))
+        if table[low : high + 1, left : right + 1].any()
+    ]
+    assert bins.touching(wanted).tolist() == expected
