@@ -9043,14 +9043,6 @@
         <translation>Comment c&apos;est mesuré</translation>
     </message>
     <message>
-        <source>Least difference</source>
-        <translation>Écart minimal</translation>
-    </message>
-    <message>
-        <source>Left over (+) or lacking (-), bank</source>
-        <translation>En trop (+) ou manquant (-), en place</translation>
-    </message>
-    <message>
         <source>Level</source>
         <translation>De niveau</translation>
     </message>
@@ -9129,6 +9121,22 @@
     <message>
         <source>{share:.1f} % of the area of the zones ({area}) lacks one of the surfaces: what lies there is not in these figures.</source>
         <translation>{share:.1f} % de l&apos;aire des zones ({area}) n&apos;a pas l&apos;une des surfaces : ce qui s&apos;y trouve n&apos;est pas dans ces chiffres.</translation>
+    </message>
+    <message>
+        <source>Balance, bank</source>
+        <translation>Solde, en place</translation>
+    </message>
+    <message>
+        <source>Balance: + is left over, - is lacking</source>
+        <translation>Solde : + est en trop, - manque</translation>
+    </message>
+    <message>
+        <source>Least</source>
+        <translation>Minimal</translation>
+    </message>
+    <message>
+        <source>Least, mean and greatest difference, + where cut is</source>
+        <translation>Écart minimal, moyen et maximal, + là où il y a déblai</translation>
     </message>
 </context>
 <context>
