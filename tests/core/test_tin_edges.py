@@ -71,26 +71,37 @@ def test_edges_of_any_soup_are_those_of_brute_force(faces):
     check(np.array(faces))
 
 
-def test_many_collisions_do_not_matter(monkeypatch):
-    """All keys in one slot of the first rounds: the later rounds must still find the pairs."""
-    dealt = edges_module._slots
-    rounds = []
+@pytest.mark.parametrize("rounds", [2, 9])
+def test_many_collisions_do_not_matter(monkeypatch, rounds):
+    """All edges of a vertex want one place, in some rounds or in all of them."""
+    dealt = edges_module._place
+    salts = set()
 
-    def crowded(key, bits, salt):
-        rounds.append(salt)
-        slots = dealt(key, bits, salt)
-        return slots & 3 if len(set(rounds)) < 4 else slots
+    def crowded(low, high, salt):
+        salts.add(salt)
+        return dealt(low, high, salt) & (~7 if salt < rounds else ~0)
 
-    monkeypatch.setattr(edges_module, "_slots", crowded)
+    monkeypatch.setattr(edges_module, "_place", crowded)
     check(random_tin(5, 200).faces)
-    assert len(set(rounds)) >= 4
+    assert len(salts) > 2
 
 
-def test_blocks_do_not_matter(monkeypatch):
-    faces = random_tin(6, 300).faces
+def test_faces_of_few_of_many_vertices():
+    faces = random_tin(5, 50).faces
+    check(faces * 100_000_000 // len(faces))
+
+
+@pytest.mark.parametrize("rounds", [0, 1, 4])
+def test_neither_blocks_nor_rounds_matter(monkeypatch, rounds):
+    rng = np.random.default_rng(6)
+    faces = np.concatenate((random_tin(6, 300).faces, rng.permutation(300).reshape(-1, 3)))
+    faces = np.concatenate((faces, faces[:9, ::-1], faces[5:12], faces[200:205, [0, 2, 1]]))
     whole = pair_half_edges(faces)
     monkeypatch.setattr(edges_module, "_BLOCK", 7)
+    monkeypatch.setattr(edges_module, "_ROUNDS", rounds)
     parts = pair_half_edges(faces)
+    check(faces)
+    assert len(whole.nonmanifold)
     assert np.array_equal(whole.ends, parts.ends)
     assert np.array_equal(whole.faces, parts.faces)
     assert np.array_equal(whole.face_edges, parts.face_edges)

@@ -23,6 +23,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
 from ..progress import Progress, silent
 from ..tin import Tin
 
@@ -32,7 +33,7 @@ WALL_GRADE = 10.0
 SLACK = 1e-6
 """A change may miss the threshold by this much (0.0001 %): rounding of coordinates."""
 
-BLOCK = 1 << 16
+BLOCK = 1 << 14
 """Edges looked at together: the temporaries of a block stay in the processor's cache."""
 
 
@@ -130,7 +131,8 @@ def steep_edges(
 ) -> NDArray[np.int64]:
     """Return the ids of the edges with two faces whose slope changes by at least ``minimum``.
 
-    Edges beside a face without plan area come along: `measure_edges` has to decide on them.
+    Edges beside a face without plan area come along: `measure_edges` has to decide on them. The
+    change itself is worked out only where the gradients differ by enough.
 
     Parameters
     ----------
@@ -150,22 +152,27 @@ def steep_edges(
     (k,) int64
         Ascending.
     """
-    pairs = tin.edges.faces
-    gradients = tin.gradients
-    found = []
-    for start in range(0, len(pairs), BLOCK):
-        progress(start / len(pairs))
-        left, right = pairs[start : start + BLOCK, 0], pairs[start : start + BLOCK, 1]
-        # Face -1 reads the last row, and is masked out below.
-        g = gradients.take(left, 0)
-        h = gradients.take(right, 0)
-        if measure is Measure.GRADE:
-            h -= g
-            h *= h
-            below = h[:, 0] + h[:, 1] < (_floor(minimum) / z_scale) ** 2
-        else:
-            below = _normal_angle(g * z_scale, h * z_scale) < _floor(minimum)
-        found.append(np.flatnonzero(~below & (left >= 0) & (right >= 0)) + start)
+    halves, gradients = tin.edges.halves, tin.gradients
+    least = _floor(minimum)
+    # The angle between planes whose gradients differ by d is at most 2 atan(d / 2).
+    step = least if measure is Measure.GRADE else 2.0 * float(np.tan(least / 2.0))
+    squared = (step / z_scale) ** 2
+
+    def steep(begin: int, end: int) -> NDArray[np.int64]:
+        left, right = (halves[begin:end] // 3).T
+        # Face -1 reads the last row, and is left out below.
+        d = gradients.take(left, 0)
+        d -= gradients.take(right, 0)
+        d *= d
+        size = d[:, 0] + d[:, 1]
+        edges = np.flatnonzero(~(size < squared))
+        edges = edges[(left[edges] >= 0) & (right[edges] >= 0)]
+        if measure is Measure.ANGLE:
+            g, h = gradients[left[edges]] * z_scale, gradients[right[edges]] * z_scale
+            edges = edges[~(_normal_angle(g, h) < least)]
+        return edges + begin
+
+    found = in_blocks(steep, len(halves), BLOCK, progress)
     return np.concatenate(found) if found else np.zeros(0, np.int64)
 
 
@@ -193,7 +200,7 @@ def measure_edges(
     count = len(edges)
     result = EdgeChange(
         edges=edges,
-        ends=tin.edges.ends.take(edges, 0),
+        ends=tin.edges.ends_of(edges),
         rise_left=np.empty(count),
         rise_right=np.empty(count),
         length=np.empty(count),
@@ -227,7 +234,7 @@ def _floor(minimum: float) -> float:
 def _measure_block(tin: Tin, z_scale: float, result: EdgeChange, part: slice) -> None:
     """Fill one block of ``result``."""
     ends = result.ends[part]
-    faces = tin.edges.faces.take(result.edges[part], 0)
+    faces = tin.edges.halves.take(result.edges[part], 0) // 3
     first = tin.vertices.take(ends[:, 0], 0)
     along = tin.vertices.take(ends[:, 1], 0) - first
     length = np.hypot(along[:, 0], along[:, 1])

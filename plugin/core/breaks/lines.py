@@ -216,7 +216,7 @@ def describe(
     walk = walk.turned(_against_the_rule(points, walk, kind, z_scale))
     length = walk.total(walk.length)
     loose = np.zeros(len(tin.vertices), bool)
-    loose[tin.edges.ends.take(unmeasured, 0)] = True
+    loose[tin.edges.ends_of(unmeasured)] = True
     nodes, offsets = walk.nodes, walk.node_offsets
     edges = breaks.edges[walk.steps]
     return BreakLines(
@@ -240,7 +240,7 @@ def describe(
 
 def _middles(tin: Tin, edges: Ints) -> Floats:
     """Return the middle point of each edge, in the order of their coordinates, (j, 3)."""
-    ends = tin.vertices.take(tin.edges.ends.take(edges, 0), 0)
+    ends = tin.vertices.take(tin.edges.ends_of(edges), 0)
     middles = (ends[:, 0] + ends[:, 1]) / 2
     return middles[np.lexsort(middles.T[::-1])]
 

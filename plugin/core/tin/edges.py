@@ -1,56 +1,108 @@
 """Edges of a triangulation, found by pairing half-edges.
 
-Half-edge ``3 * f + k`` is side k of face f and runs from its corner k to its corner k + 1. Two
-half-edges with the same two ends belong to one edge. They are paired by a hash table that is
-filled and read as whole arrays; sorting the ends, the usual way, takes several times as long.
+Half-edge ``3 * f + k`` is side k of face f and runs from its corner k to its corner k + 1. Where
+all faces run the same way round, each edge inside has one half-edge that runs *up*, from its lower
+to its higher vertex, and one that runs *down*. They are paired by a table: every half-edge that
+runs up writes itself into a place that follows from its ends, and every one that runs down looks
+there for its partner. Sorting the ends, the usual way, takes several times as long.
+
+A vertex has eight places for the edges it is the lower end of, so that a surface whose numbers
+follow the ground is paired from the cache. Where two edges want one place, the loser tries another
+in the next round; what a few rounds leave is sorted, and so is what has no single partner.
 """
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-Ints = NDArray[np.int64]
-Numbers = NDArray[np.signedinteger[Any]]
+from ..blocks import in_blocks
 
-# An odd multiplier near 2**64 divided by the golden ratio: it spreads keys that differ in few bits.
-_SPREAD = np.uint64(0x9E3779B97F4A7C15)
-_SALT = 0x5851F42D4C957F2D
-_BLOCK = 1 << 16
+Ints = NDArray[np.int64]
+
+_PLACES_BITS = 3
+_ROUNDS = 4
+_BLOCK = 1 << 13
+_SPREAD = 0x1E3779B97F4A7C15
+"""An odd number with irregular bits: products with it differ in their highest bits."""
 
 
 @dataclass(frozen=True, eq=False)
 class Edges:
     """The edges of a triangulation.
 
-    Edges are numbered in the order in which their first half-edge occurs.
+    Edges are numbered by their half-edges that run down, in the order of these; then come edges
+    with a single half-edge that runs up, then those where faces run the same way or are more than
+    two.
 
     Parameters
     ----------
-    ends : (e, 2) int
-        Vertices of each edge, the lower one first.
-    faces : (e, 2) int
-        The face on its left and the face on its right, looking from the lower vertex to the
-        higher, -1 where there is none. Where both faces run along the edge in the same
-        direction one is at the left all the same; at an edge with more than two faces these are
-        the first and the last in face order.
-    face_edges : (m, 3) int
-        Edge of each side of each face; side k runs from corner k to corner k + 1.
-    nonmanifold : (j,) int
-        Edges with more than two faces.
+    corners : (m, 3) int
+        The faces.
+    halves : (e, 2) int
+        The half-edge on the left and the one on the right of each edge, looking from the lower
+        vertex to the higher, -1 where there is none. Where both faces run along the edge in the
+        same direction one is at the left all the same; at an edge with more than two faces these
+        are the first and the last in face order.
+    extra : (j, 2) int
+        Half-edges beyond two, and the edge of each.
     """
 
-    ends: Ints
-    faces: Ints
-    face_edges: Ints
-    nonmanifold: Ints
+    corners: Ints
+    halves: Ints
+    extra: Ints
+
+    def __len__(self) -> int:
+        """Return the number of edges."""
+        return len(self.halves)
+
+    @cached_property
+    def faces(self) -> Ints:
+        """The face on the left and the face on the right of each edge, (e, 2) int, -1 none."""
+        return _locked(self.halves // 3)
+
+    @cached_property
+    def ends(self) -> Ints:
+        """Vertices of each edge, the lower one first, (e, 2) int."""
+        ends = np.empty((len(self), 2), dtype=np.int64)
+
+        def some(begin: int, end: int) -> None:
+            ends[begin:end] = self.ends_of(slice(begin, end))
+
+        in_blocks(some, len(self), _BLOCK)
+        return _locked(ends)
+
+    def ends_of(self, edges: Ints | slice) -> Ints:
+        """Return the vertices of some edges, the lower one first, (k, 2) int."""
+        left, right = self.halves[edges].T
+        half = np.where(right >= 0, right, left)
+        start, stop = self.corners.ravel().take(half), self.corners.ravel().take(_following(half))
+        return np.stack((np.minimum(start, stop), np.maximum(start, stop)), axis=1)
+
+    @cached_property
+    def face_edges(self) -> Ints:
+        """Edge of each side of each face, (m, 3) int; side k runs from corner k to k + 1."""
+        edge = np.empty(self.corners.size + 1, dtype=np.int64)  # the last place takes none
+
+        def some(begin: int, end: int) -> None:
+            number = np.arange(begin, end)
+            for half in self.halves[begin:end].T:
+                edge[half] = number
+
+        in_blocks(some, len(self), _BLOCK)
+        edge[self.extra[:, 0]] = self.extra[:, 1]
+        return _locked(edge[:-1].reshape(-1, 3))
+
+    @cached_property
+    def nonmanifold(self) -> Ints:
+        """Edges with more than two faces, (j,) int."""
+        return _locked(np.unique(self.extra[:, 1]))
 
     @cached_property
     def boundary(self) -> Ints:
         """Edges with one face only, (b,) int."""
-        return np.flatnonzero((self.faces < 0).any(axis=1))
+        return np.flatnonzero((self.halves < 0).any(axis=1))
 
     @cached_property
     def neighbours(self) -> Ints:
@@ -59,16 +111,16 @@ class Edges:
         It is -1 at the boundary, and at edges with more than two faces, where no single face
         lies across.
         """
-        # Two faces less the own one is the other one; none counts as -1, which comes out as -1.
-        both = self.faces[:, 0] + self.faces[:, 1]
-        across = both.take(self.face_edges)
-        across -= np.arange(len(across))[:, None]
-        if len(self.nonmanifold):
-            shut = np.zeros(len(self.ends), dtype=bool)
-            shut[self.nonmanifold] = True
-            across[shut[self.face_edges]] = -1
-        across.flags.writeable = False
-        return across
+        across = np.full(self.corners.size + 1, -1, dtype=np.int64)  # the last place takes none
+
+        def some(begin: int, end: int) -> None:
+            left, right = self.halves[begin:end].T
+            across[left] = right // 3
+            across[right] = left // 3
+
+        in_blocks(some, len(self), _BLOCK)
+        across[self.halves[self.nonmanifold]] = -1
+        return _locked(across[:-1].reshape(-1, 3))
 
 
 def pair_half_edges(faces: Ints) -> Edges:
@@ -82,123 +134,229 @@ def pair_half_edges(faces: Ints) -> Edges:
     Returns
     -------
     Edges
-        The same for the same faces: nothing in it depends on the hash.
+        The same for the same faces: nothing in it depends on the table.
     """
     corners = np.ascontiguousarray(faces, dtype=np.int64)
-    key = _keys(corners)
-    return _numbered(corners.ravel(), key, _partners(key))
+    pairing = _Pairing(_closely_numbered(corners))
+    halves, extra = pairing.run()
+    return Edges(corners, _locked(halves), _locked(extra))
 
 
-def _keys(faces: Ints) -> Ints:
-    """Return lower end << 32 | higher end of each half-edge, (3 m,) int."""
-    key = np.empty(faces.shape, dtype=np.int64)
-    for begin in range(0, len(faces), _BLOCK):
-        some = slice(begin, begin + _BLOCK)
-        for side, following in ((0, 1), (1, 2), (2, 0)):
-            start, stop = faces[some, side], faces[some, following]
-            low = np.minimum(start, stop)
-            low <<= 32
-            low |= np.maximum(start, stop)
-            key[some, side] = low
-    return key.ravel()
+def _closely_numbered(corners: Ints) -> Ints:
+    """Return the corners numbered without gaps, in the same order, if there are many gaps."""
+    if corners.max(initial=0) < 4 * len(corners):
+        return corners
+    return np.unique(corners, return_inverse=True)[1].reshape(-1, 3)
 
 
-def _partners(key: Ints) -> Numbers:
-    """Pair the half-edges with equal keys.
+def _following(half: Ints) -> Ints:
+    """Return the half-edge that comes after each in its face."""
+    after = half + 1
+    face = half // 3
+    face *= 3
+    face += 3
+    # Of the operations that wrap around, this takes a fraction of the time of a remainder.
+    after -= 3 * (after == face)
+    return after
 
-    Each half-edge writes its number into the slot of its key and reads back who has the slot.
-    If that one has the same key, the two are of one edge; if not, all half-edges of the key go
-    to the next, smaller round, where slots are dealt anew.
 
-    Returns
-    -------
-    partner : (3 m,) int
-        At the lowest half-edge of each edge, its highest (itself at the border); -1 elsewhere.
+class _Pairing:
+    """Half-edges of faces on their way to pairs.
+
+    ``taken`` tells which half-edges need no partner any more (one place more takes what is to be
+    dropped); half-edges that run down never need to be found.
     """
-    count = len(key)
-    width: type[np.signedinteger[Any]] = np.int32 if count < 2**31 - 1 else np.int64
-    partner = np.full(count + 1, -1, dtype=width)  # the last place takes what is to be dropped
-    todo = np.arange(count, dtype=width)
-    keys = key
-    salt = 0
-    while len(todo):
-        bits = max(len(todo).bit_length(), 4)
-        table = np.empty(1 << bits, dtype=width)
-        blocks = [slice(at, at + _BLOCK) for at in range(0, len(todo), _BLOCK)]
-        # Written backwards, so that the lowest half-edge of a slot stays in it.
-        for some in reversed(blocks):
-            table[_slots(keys[some], bits, salt)[::-1]] = todo[some][::-1]
-        losers = []
-        for some in blocks:
-            owner = table.take(_slots(keys[some], bits, salt))
-            lost = np.flatnonzero(key.take(owner) != keys[some])
-            owner[lost] = count
-            # The owner writes itself first, the highest half-edge of its key last.
-            partner[owner] = todo[some]
-            losers.append(todo[some].take(lost))
-        todo = np.concatenate(losers)
-        keys = key.take(todo)
-        salt = (salt + _SALT) % (1 << 64)
-    return partner[:count]
+
+    def __init__(self, corners: Ints) -> None:
+        self.corners = corners
+        count = corners.size
+        self.table = np.zeros((int(corners.max(initial=0)) + 1) << _PLACES_BITS, dtype=np.int64)
+        self.taken = np.empty(count + 1, dtype=bool)
+
+    def run(self) -> tuple[Ints, Ints]:
+        """Return ``halves`` and ``extra`` of `Edges`."""
+        halves, missed = self._pair_all()
+        up, alone, doubtful = self._sifted(np.flatnonzero(~self.taken[:-1]), 0)
+        for salt in range(1, _ROUNDS + 1):
+            if not len(up) or not len(missed):
+                break
+            low, high = self._ends(up)
+            self.table[_place(low, high, salt)] = high << 32 | up
+            high, low = self._ends(halves[missed, 1])
+            partner = self._look_up(low, high, salt)
+            halves[missed, 0] = partner
+            self.taken[partner] = True
+            missed, up = missed[partner < 0], up[~self.taken[up]]
+            up, more_alone, more_doubtful = self._sifted(up, salt)
+            alone = np.concatenate((alone, more_alone))
+            doubtful = np.concatenate((doubtful, more_doubtful))
+        doubtful = np.concatenate((doubtful, self._taken_twice(halves, missed)))
+        rest, more_doubtful = self._pair_rest(halves, missed, up)
+        alone = np.sort(np.concatenate((alone, rest)))
+        halves = np.concatenate((halves, np.column_stack((alone, np.full(len(alone), -1)))))
+        return self._with_crowds(halves, np.concatenate((doubtful, more_doubtful)))
+
+    def _pair_all(self) -> tuple[Ints, Ints]:
+        """Do the first round: all half-edges that run down, with their partners or -1.
+
+        Returns
+        -------
+        halves : (d, 2) int
+            In the order of the half-edges that run down, which stand on the right.
+        missed : (k,) int
+            Rows without a partner.
+        """
+        counts = in_blocks(self._write, len(self.corners), _BLOCK)
+        self.taken[-1] = True
+        first = np.concatenate(([0], np.cumsum(counts, dtype=np.int64)))
+        halves = np.empty((first[-1], 2), dtype=np.int64)
+
+        def look_up(begin: int, end: int) -> Ints:
+            start, stop = self._starts_and_stops(begin, end)
+            down = np.flatnonzero(start > stop)
+            partner = self._look_up(stop.take(down), start.take(down), 0)
+            self.taken[partner] = True
+            down += 3 * begin
+            at = first[begin // _BLOCK]
+            halves[at : at + len(down), 0] = partner
+            halves[at : at + len(down), 1] = down
+            return np.flatnonzero(partner < 0) + at
+
+        missed = in_blocks(look_up, len(self.corners), _BLOCK)
+        return halves, np.concatenate(missed) if missed else np.zeros(0, np.int64)
+
+    def _write(self, begin: int, end: int) -> int:
+        """Write what runs up in a block of faces into the table; return how many run down."""
+        start, stop = self._starts_and_stops(begin, end)
+        is_up = start < stop
+        np.logical_not(is_up, out=self.taken[3 * begin : 3 * end])
+        up = np.flatnonzero(is_up)
+        low, high = start.take(up), stop.take(up)
+        place = _place(low, high, 0)
+        up += 3 * begin
+        high <<= 32
+        high |= up
+        # Threads may write to one place at a time: whoever is last stays, whole.
+        self.table[place] = high
+        return len(start) - len(up)
+
+    def _look_up(self, low: Ints, high: Ints, salt: int) -> Ints:
+        """Return the half-edges in the table that run from ``low`` to ``high``, -1 for none."""
+        entry = self.table.take(_place(low, high, salt))
+        found = entry & 0xFFFFFFFF
+        # The place tells the lower vertex; an empty one has 0 as the higher, which is none.
+        entry >>= 32
+        found[entry != high] = -1
+        return found
+
+    def _sifted(self, up: Ints, salt: int) -> tuple[Ints, Ints, Ints]:
+        """Part the open half-edges after a round.
+
+        Returns
+        -------
+        lost, alone, doubtful : (k,) int
+            Those that another edge has taken the place of; those that have it, and no partner;
+            those whose place is held by another one with the same ends.
+        """
+        holder = self._look_up(*self._ends(up), salt)
+        lost, alone = holder < 0, holder == up
+        return up[lost], up[alone], up[~(lost | alone)]
+
+    def _taken_twice(self, halves: Ints, missed: Ints) -> Ints:
+        """Return the half-edges that several others have for a partner."""
+        with_partner = len(halves) - len(missed)
+        if np.count_nonzero(self.taken[:-1]) == len(halves) + with_partner:
+            return np.zeros(0, np.int64)
+        return np.flatnonzero(np.bincount(halves[:, 0] + 1)[1:] > 1)
+
+    def _pair_rest(self, halves: Ints, missed: Ints, up: Ints) -> tuple[Ints, Ints]:
+        """Pair what the rounds have left by sorting, in place.
+
+        Returns
+        -------
+        alone, doubtful : (k,) int
+            Half-edges that run up without a partner; those with the same ends as several others.
+        """
+        row = np.concatenate((np.full(len(up), -1), missed))
+        half = np.concatenate((up, halves[missed, 1]))
+        key = self._keys(half)
+        order = np.lexsort((row, key))
+        row, half, key = row[order], half[order], key[order]
+        same = key[1:] == key[:-1]
+        before, after = np.append(False, same)[: len(key)], np.append(same, False)[: len(key)]
+        # One that runs up, then one that runs down, and no third.
+        pair = np.flatnonzero(~before[:-1] & (row[:-1] < 0) & (row[1:] >= 0) & same & ~after[1:])
+        halves[row[pair + 1], 0] = half[pair]
+        doubtful = before | after
+        doubtful[pair] = doubtful[pair + 1] = False
+        return half[~before & ~after & (row < 0)], half[doubtful]
+
+    def _with_crowds(self, halves: Ints, doubtful: Ints) -> tuple[Ints, Ints]:
+        """Number the edges of doubtful half-edges anew: last, in the order of their ends.
+
+        Returns
+        -------
+        halves, extra
+            As in `Edges`.
+        """
+        if not len(doubtful):
+            return halves, np.zeros((0, 2), np.int64)
+        half = self._with_same_ends(doubtful)
+        key = self._keys(half)
+        order = np.lexsort((half, key))
+        half, key = half[order], key[order]
+        among = np.zeros(len(self.taken), dtype=bool)
+        among[half] = True
+        halves = halves[~among[halves].any(axis=1)]
+        first = np.flatnonzero(np.diff(key, prepend=-1))
+        last = np.append(first[1:], len(key)) - 1
+        low, high = self._ends(half[first])
+        pair = np.column_stack((half[first], half[last]))
+        pair[low > high] = pair[low > high, ::-1]
+        edge = np.cumsum(np.diff(key, prepend=-1) != 0) - 1 + len(halves)
+        between = np.ones(len(half), dtype=bool)
+        between[first] = between[last] = False
+        return np.concatenate((halves, pair)), np.column_stack((half, edge))[between]
+
+    def _with_same_ends(self, half: Ints) -> Ints:
+        """Return all half-edges between the ends of the given ones."""
+        vertex = np.zeros(len(self.table) >> _PLACES_BITS, dtype=bool)
+        vertex[np.concatenate(self._ends(half))] = True
+        marked = vertex[self.corners]
+        near = np.flatnonzero((marked & marked[:, [1, 2, 0]]).ravel())
+        return near[np.isin(self._keys(near), self._keys(half))]
+
+    def _starts_and_stops(self, begin: int, end: int) -> tuple[Ints, Ints]:
+        """Return the vertices that the half-edges of a block of faces run from and to."""
+        some = self.corners[begin:end]
+        stop = np.empty_like(some)
+        stop[:, :2] = some[:, 1:]
+        stop[:, 2] = some[:, 0]
+        return some.ravel(), stop.ravel()
+
+    def _ends(self, half: Ints) -> tuple[Ints, Ints]:
+        """Return the vertices that some half-edges run from and to."""
+        corner = self.corners.ravel()
+        return corner.take(half), corner.take(_following(half))
+
+    def _keys(self, half: Ints) -> Ints:
+        """Return lower end << 32 | higher end of half-edges."""
+        one, other = self._ends(half)
+        return np.minimum(one, other) << 32 | np.maximum(one, other)
 
 
-def _numbered(start: Ints, key: Ints, partner: Numbers) -> Edges:
-    """Number the edges by their lowest half-edge and lay their faces left and right of them.
-
-    In blocks, because whole temporary arrays cost more than the work on them.
-    """
-    total = int(np.count_nonzero(partner >= 0))
-    ends = np.empty((total, 2), dtype=np.int64)
-    pair = np.empty((total, 2), dtype=np.int64)
-    edge_of = np.empty(len(key), dtype=np.int64)
-    base = 0
-    border = 0
-    for begin in range(0, len(key), _BLOCK):
-        lowest = np.flatnonzero(partner[begin : begin + _BLOCK] >= 0)
-        lowest += begin
-        stop = base + len(lowest)
-        number = np.arange(base, stop)
-        highest = partner.take(lowest)
-        edge_of[lowest] = number
-        edge_of[highest] = number
-        lowest_key = key.take(lowest)
-        low = np.right_shift(lowest_key, 32, out=ends[base:stop, 0])
-        np.bitwise_and(lowest_key, 0xFFFFFFFF, out=ends[base:stop, 1])
-        own, other = lowest // 3, highest // 3
-        single = lowest == highest
-        other[single] = -1
-        border += int(np.count_nonzero(single))
-        # The half-edge that runs from the lower to the higher vertex has its face on the left.
-        forward = start.take(lowest) == low
-        pair[base:stop, 0] = np.where(forward, own, other)
-        pair[base:stop, 1] = np.where(forward, other, own)
-        base = stop
-    crowded = np.zeros(0, dtype=np.int64)
-    if 2 * total - border != len(key):
-        crowded = _number_extras(key, partner, edge_of)
-    edges = Edges(ends, pair, edge_of.reshape(-1, 3), crowded)
-    for array in (edges.ends, edges.faces, edges.face_edges, edges.nonmanifold):
-        array.flags.writeable = False
-    return edges
+def _place(low: Ints, high: Ints, salt: int) -> Ints:
+    """Return the place of each edge in the table: one of those of its lower end."""
+    mixed = high * (_SPREAD + 2 * salt)
+    # Not a sum: with that, edges that differ by the same steps, as in a grid, would meet again.
+    mixed *= low | 1
+    choice = mixed.view(np.uint64)
+    choice >>= np.uint64(64 - _PLACES_BITS)
+    place = low << _PLACES_BITS
+    place |= choice.view(np.int64)
+    return place
 
 
-def _number_extras(key: Ints, partner: Numbers, edge_of: Ints) -> Ints:
-    """Give the half-edges between lowest and highest their edge; return the edges that have any."""
-    known = partner >= 0
-    known[partner[known]] = True
-    extra = np.flatnonzero(~known)
-    crowded = np.unique(key[extra])
-    place = np.minimum(np.searchsorted(crowded, key), len(crowded) - 1)
-    lowest = np.flatnonzero((partner >= 0) & (crowded[place] == key))
-    edge_of_key = np.empty(len(crowded), dtype=np.int64)
-    edge_of_key[place[lowest]] = edge_of[lowest]
-    edge_of[extra] = edge_of_key[place[extra]]
-    return np.sort(edge_of_key)
-
-
-def _slots(key: Ints, bits: int, salt: int) -> Ints:
-    """Deal each key a slot below 2**bits."""
-    mixed = key.view(np.uint64) + np.uint64(salt)
-    mixed *= _SPREAD
-    mixed >>= np.uint64(64 - bits)
-    return mixed.view(np.int64)
+def _locked(array: Ints) -> Ints:
+    array.flags.writeable = False
+    return array

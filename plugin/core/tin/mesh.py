@@ -7,6 +7,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ..blocks import in_blocks
 from ..errors import SurfaceError
 from ..text import translate
 from . import boundary, locate, planes
@@ -14,6 +15,8 @@ from .edges import Edges, pair_half_edges
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 13
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,10 +58,15 @@ class Tin:
         points = np.array(vertices, dtype=np.float64, ndmin=2)
         corners = np.array(faces, dtype=np.int64, ndmin=2)
         _check(points, corners)
-        corners = _turned(points, corners)
-        points.flags.writeable = False
-        corners.flags.writeable = False
-        return cls(points, corners)
+        thin, slopes = planes.turned_with_gradients(
+            points, corners, planes.coordinate_rounding(points)
+        )
+        if thin.any() and not thin.all():
+            boundary.turn_flat_faces(corners, thin)
+        tin = cls(_locked(points), _locked(corners))
+        # What has come along is put where the cached properties look first.
+        vars(tin).update(without_plan_area=_locked(thin), gradients=_locked(slopes))
+        return tin
 
     @cached_property
     def extent(self) -> tuple[float, float, float, float]:
@@ -200,9 +208,8 @@ def _check(vertices: Floats, faces: Ints) -> None:
                 "Core", "Face {face} points at a vertex that does not exist: repair the surface."
             ).format(face=int(bad.argmax()) + 1)
         )
-    one, two, three = faces.T
-    twice = (one == two) | (two == three) | (three == one)
-    if twice.any():
+    if any(in_blocks(lambda begin, end: bool(_twice(faces[begin:end]).any()), len(faces), _BLOCK)):
+        twice = _twice(faces)
         raise SurfaceError(
             translate(
                 "Core", "Face {face} names the same vertex twice: remove it from the surface."
@@ -220,16 +227,6 @@ def _check(vertices: Floats, faces: Ints) -> None:
             )
 
 
-def _turned(vertices: Floats, faces: Ints) -> Ints:
-    """Turn faces counter-clockwise; those without plan area against their neighbours."""
-    rounding = planes.coordinate_rounding(vertices)
-    flat = np.empty(len(faces), dtype=bool)
-    for begin in range(0, len(faces), planes.BLOCK):
-        some = faces[begin : begin + planes.BLOCK]
-        sides = planes.corner_differences(vertices, some)
-        wrong = planes.doubled_plan_areas(*sides) < 0
-        some[wrong, 1:] = some[wrong, :0:-1]
-        flat[begin : begin + len(some)] = planes.without_plan_area(*sides, rounding)
-    if flat.any() and not flat.all():
-        boundary.turn_flat_faces(faces, flat)
-    return faces
+def _twice(faces: Ints) -> NDArray[np.bool_]:
+    one, two, three = faces.T
+    return (one == two) | (two == three) | (three == one)

@@ -9,9 +9,11 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
+
 Floats = NDArray[np.float64]
 
-BLOCK = 1 << 15
+BLOCK = 1 << 13
 """Faces worked on together."""
 
 
@@ -37,9 +39,12 @@ def per_face(
     It goes block by block, so that what is gathered for a block stays in the cache: whole arrays
     take four times as long and twice the memory.
     """
-    for begin in range(0, len(faces), BLOCK):
-        some = slice(begin, begin + BLOCK)
-        result[some] = measure(*corner_differences(vertices, faces[some]), *more)
+
+    def fill(begin: int, end: int) -> None:
+        sides = corner_differences(vertices, faces[begin:end])
+        result[begin:end] = measure(*sides, *more)
+
+    in_blocks(fill, len(faces), BLOCK)
     return result
 
 
@@ -68,10 +73,27 @@ def without_plan_area(first: Floats, second: Floats, rounding: float) -> NDArray
     Rule: the height of the triangle in plan over its longest side is at most ``rounding``. Such
     a face cannot be told from a vertical or a collinear one by its coordinates.
     """
-    longest = np.sqrt(
-        np.maximum(np.maximum(_square(first), _square(second)), _square(second - first))
-    )
-    return np.abs(doubled_plan_areas(first, second)) <= rounding * longest
+    return _thin(doubled_plan_areas(first, second), first, second, rounding)
+
+
+def _thin(
+    doubled: Floats, first: Floats, second: Floats, rounding: float
+) -> NDArray[np.bool_]:
+    """Do `without_plan_area` with the areas at hand."""
+    size = np.abs(doubled)
+    thin = np.zeros(len(size), dtype=bool)
+    # No side is longer than 3 times the largest difference, so few faces need a second look.
+    longest = 3.0 * max(_largest(first), _largest(second))
+    near = np.flatnonzero(~(size > rounding * longest))
+    if len(near):
+        one, other = first[near], second[near]
+        sides = np.maximum(np.maximum(_square(one), _square(other)), _square(other - one))
+        thin[near] = size[near] <= rounding * np.sqrt(sides)
+    return thin
+
+
+def _largest(side: Floats) -> float:
+    return float(max(-side.min(initial=0.0), side.max(initial=0.0)))
 
 
 def _square(side: Floats) -> Floats:
@@ -94,9 +116,49 @@ def gradients(first: Floats, second: Floats, rounding: float) -> Floats:
     rounding
         As for `without_plan_area`; the gradient of faces without plan area is NaN.
     """
-    doubled = doubled_plan_areas(first, second)
-    doubled[without_plan_area(first, second, rounding)] = np.nan
+    return _slopes(doubled_plan_areas(first, second), first, second, rounding)[0]
+
+
+def turned_with_gradients(
+    vertices: Floats, faces: NDArray[np.int64], rounding: float
+) -> tuple[NDArray[np.bool_], Floats]:
+    """Turn faces counter-clockwise in place, and say what comes of it at no extra cost.
+
+    Returns
+    -------
+    without_plan_area : (m,) bool
+        Faces that cannot be turned so.
+    gradients : (m, 2) float
+        Those of all faces.
+    """
+    thin = np.empty(len(faces), dtype=bool)
+    slopes = np.empty((len(faces), 2))
+
+    def turn(begin: int, end: int) -> None:
+        some = faces[begin:end]
+        sides = corner_differences(vertices, some)
+        doubled = doubled_plan_areas(*sides)
+        wrong = doubled < 0
+        if wrong.any():
+            some[wrong, 1:] = some[wrong, :0:-1]
+        slopes[begin:end], thin[begin:end] = _slopes(doubled, *sides, rounding)
+
+    in_blocks(turn, len(faces), BLOCK)
+    return thin, slopes
+
+
+def _slopes(
+    doubled: Floats, first: Floats, second: Floats, rounding: float
+) -> tuple[Floats, NDArray[np.bool_]]:
+    """Return gradients, and which faces have no plan area."""
+    thin = _thin(doubled, first, second, rounding)
     result = np.empty((len(first), 2))
-    result[:, 0] = (first[:, 2] * second[:, 1] - second[:, 2] * first[:, 1]) / doubled
-    result[:, 1] = (second[:, 2] * first[:, 0] - first[:, 2] * second[:, 0]) / doubled
-    return result
+    with np.errstate(divide="ignore", invalid="ignore"):
+        east = first[:, 2] * second[:, 1]
+        east -= second[:, 2] * first[:, 1]
+        np.divide(east, doubled, out=result[:, 0])
+        north = second[:, 2] * first[:, 0]
+        north -= first[:, 2] * second[:, 0]
+        np.divide(north, doubled, out=result[:, 1])
+    result[thin] = np.nan
+    return result, thin
