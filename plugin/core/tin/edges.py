@@ -169,9 +169,13 @@ class _Pairing:
 
     def __init__(self, corners: Ints) -> None:
         self.corners = corners
+        self.vertices = int(corners.max(initial=0)) + 1
+        self.after = _following(np.arange(3 * min(_BLOCK, len(corners))))
         count = corners.size
-        self.table = np.zeros((int(corners.max(initial=0)) + 1) << _PLACES_BITS, dtype=np.int64)
+        self.table = np.zeros(self.vertices << _PLACES_BITS, dtype=np.int64)
         self.taken = np.empty(count + 1, dtype=bool)
+        # Room for as many edges as could be: memory that is never written to is never used.
+        self.room = np.empty((count, 2), dtype=np.int64)
 
     def run(self) -> tuple[Ints, Ints]:
         """Return ``halves`` and ``extra`` of `Edges`."""
@@ -193,7 +197,10 @@ class _Pairing:
         doubtful = np.concatenate((doubtful, self._taken_twice(halves, missed)))
         rest, more_doubtful = self._pair_rest(halves, missed, up)
         alone = np.sort(np.concatenate((alone, rest)))
-        halves = np.concatenate((halves, np.column_stack((alone, np.full(len(alone), -1)))))
+        self.room[len(halves) : len(halves) + len(alone)] = np.stack(
+            (alone, np.full_like(alone, -1)), 1
+        )
+        halves = self.room[: len(halves) + len(alone)]
         return self._with_crowds(halves, np.concatenate((doubtful, more_doubtful)))
 
     def _pair_all(self) -> tuple[Ints, Ints]:
@@ -209,7 +216,7 @@ class _Pairing:
         counts = in_blocks(self._write, len(self.corners), _BLOCK)
         self.taken[-1] = True
         first = np.concatenate(([0], np.cumsum(counts, dtype=np.int64)))
-        halves = np.empty((first[-1], 2), dtype=np.int64)
+        halves = self.room[: first[-1]]
 
         def look_up(begin: int, end: int) -> Ints:
             start, stop = self._starts_and_stops(begin, end)
@@ -320,7 +327,7 @@ class _Pairing:
 
     def _with_same_ends(self, half: Ints) -> Ints:
         """Return all half-edges between the ends of the given ones."""
-        vertex = np.zeros(len(self.table) >> _PLACES_BITS, dtype=bool)
+        vertex = np.zeros(self.vertices, dtype=bool)
         vertex[np.concatenate(self._ends(half))] = True
         marked = vertex[self.corners]
         near = np.flatnonzero((marked & marked[:, [1, 2, 0]]).ravel())
@@ -328,11 +335,8 @@ class _Pairing:
 
     def _starts_and_stops(self, begin: int, end: int) -> tuple[Ints, Ints]:
         """Return the vertices that the half-edges of a block of faces run from and to."""
-        some = self.corners[begin:end]
-        stop = np.empty_like(some)
-        stop[:, :2] = some[:, 1:]
-        stop[:, 2] = some[:, 0]
-        return some.ravel(), stop.ravel()
+        start = self.corners[begin:end].ravel()
+        return start, start.take(self.after[: len(start)])
 
     def _ends(self, half: Ints) -> tuple[Ints, Ints]:
         """Return the vertices that some half-edges run from and to."""

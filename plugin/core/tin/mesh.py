@@ -201,19 +201,22 @@ def _check(vertices: Floats, faces: Ints) -> None:
                 "Core", "A surface needs three coordinates a vertex and three corners a face."
             )
         )
-    if faces.min() < 0 or faces.max() >= len(vertices):
+    blocks = in_blocks(
+        lambda begin, end: _doubts(faces[begin:end], len(vertices)), len(faces), _BLOCK
+    )
+    outside, twice = np.array(blocks).any(axis=0)
+    if outside:
         bad = ((faces < 0) | (faces >= len(vertices))).any(axis=1)
         raise SurfaceError(
             translate(
                 "Core", "Face {face} points at a vertex that does not exist: repair the surface."
             ).format(face=int(bad.argmax()) + 1)
         )
-    if any(in_blocks(lambda begin, end: bool(_twice(faces[begin:end]).any()), len(faces), _BLOCK)):
-        twice = _twice(faces)
+    if twice:
         raise SurfaceError(
             translate(
                 "Core", "Face {face} names the same vertex twice: remove it from the surface."
-            ).format(face=int(twice.argmax()) + 1)
+            ).format(face=int(_twice(faces).argmax()) + 1)
         )
     if not np.isfinite(vertices).all():
         finite = np.isfinite(vertices).all(axis=1)
@@ -225,6 +228,11 @@ def _check(vertices: Floats, faces: Ints) -> None:
                     "A corner of face {face} has no usable coordinates: repair the surface.",
                 ).format(face=int(broken.argmax()) + 1)
             )
+
+
+def _doubts(faces: Ints, vertices: int) -> tuple[bool, bool]:
+    """Tell whether an index points at no vertex, and whether a face names a vertex twice."""
+    return bool(faces.min() < 0 or faces.max() >= vertices), bool(_twice(faces).any())
 
 
 def _twice(faces: Ints) -> NDArray[np.bool_]:

@@ -76,9 +76,7 @@ def without_plan_area(first: Floats, second: Floats, rounding: float) -> NDArray
     return _thin(doubled_plan_areas(first, second), first, second, rounding)
 
 
-def _thin(
-    doubled: Floats, first: Floats, second: Floats, rounding: float
-) -> NDArray[np.bool_]:
+def _thin(doubled: Floats, first: Floats, second: Floats, rounding: float) -> NDArray[np.bool_]:
     """Do `without_plan_area` with the areas at hand."""
     size = np.abs(doubled)
     thin = np.zeros(len(size), dtype=bool)
