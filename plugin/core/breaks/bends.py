@@ -46,6 +46,7 @@ def only_bends(tin: Tin, patches: Patches, pairs: Ints, z_scale: float = 1.0) ->
     number[asked] = np.arange(len(asked))
     # A fillet that was dealt to both sides would make their break look like a bend.
     faces = np.flatnonzero((number[patches.of_face] >= 0) & patches.own)
+    faces = faces[np.argsort(number[patches.of_face[faces]], kind="stable")]
     corners = (tin.vertices - patches.origin).take(tin.faces[faces], axis=0)
     corners[:, :, 2] *= z_scale
     planes = patches.fits.take(asked)

@@ -14,8 +14,12 @@ from math import comb
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 13
 
 POWERS = tuple((total - j, j) for total in range(5) for j in range(total + 1))
 """Exponents (i, j) of x and y of the 15 plan integrals; the first six are the basis."""
@@ -62,24 +66,24 @@ class Curved:
         corners : (m, 3, 3) float
             Corners of each triangle, counter-clockwise in plan.
         group : (m,) int
-            Part of each.
+            Part of each; quickest where triangles of a part follow each other.
         centre : (2, k) float
             Centroid of each part.
         """
         count = centre.shape[1]
-        first, second = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
-        area = 0.5 * (first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0])
-        plan, height, square = np.zeros((15, count)), np.zeros((6, count)), np.zeros(count)
-        for shares, weight in zip(_POINTS, _WEIGHTS, strict=True):
-            x, y, z = np.einsum("c,mci->im", shares, corners)
-            x, y = x - centre[0, group], y - centre[1, group]
-            for row, (i, j) in enumerate(POWERS):
-                value = weight * area * x**i * y**j
-                plan[row] += np.bincount(group, value, count)
-                if row < len(BASIS):
-                    height[row] += np.bincount(group, value * z, count)
-            square += np.bincount(group, weight * area * z * z, count)
-        return cls(centre.copy(), plan, height, square)
+
+        def integrals(begin: int, end: int) -> tuple[int, Floats]:
+            own = group[begin:end]
+            values = _integrals(corners[begin:end], centre.take(own, axis=1))
+            first = int(own.min())
+            return first, np.stack([np.bincount(own - first, row) for row in values])
+
+        total = np.zeros((len(POWERS) + len(BASIS) + 1, count))
+        # One after the other, so that the sums do not depend on which block is ready first.
+        for first, some in in_blocks(integrals, len(corners), _BLOCK):
+            total[:, first : first + some.shape[1]] += some
+        plan, height, square = np.split(total, (len(POWERS), len(POWERS) + len(BASIS)))
+        return cls(centre.copy(), plan, height, square[0])
 
     def take(self, rows: Ints) -> "Curved":
         """Return the given parts."""
@@ -148,6 +152,29 @@ class Curved:
         matrix[:, range(3, 6), range(3, 6)] += 1e-9
         matrix[:, (1, 2), (1, 2)] += 1e-13
         return matrix, right
+
+
+def _integrals(corners: Floats, centre: Floats) -> Floats:
+    """Return the integrals over triangles (m, 3, 3) about places (2, m): plan, height, square."""
+    first, second = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    area = 0.5 * (first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0])
+    x, y, z = corners.transpose(2, 1, 0).copy()
+    x -= centre[0]
+    y -= centre[1]
+    result = np.zeros((len(POWERS) + len(BASIS) + 1, len(area)))
+    values = np.empty((len(POWERS), len(area)))
+    for shares, weight in zip(_POINTS, _WEIGHTS, strict=True):
+        at_x, at_y, at_z = shares @ x, shares @ y, shares @ z
+        values[0] = weight * area
+        for row, (i, j) in enumerate(POWERS[1:], 1):
+            # From the product of one degree less.
+            lower, more = ((i - 1, j), at_x) if i else ((i, j - 1), at_y)
+            np.multiply(values[_ROW[lower]], more, out=values[row])
+        result[: len(POWERS)] += values
+        heights = values[: len(BASIS)] * at_z
+        result[len(POWERS) : -1] += heights
+        result[-1] += heights[0] * at_z
+    return result
 
 
 def _moved(values: Floats, powers: tuple[tuple[int, int], ...], dx: Floats, dy: Floats) -> Floats:

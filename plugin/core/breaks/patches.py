@@ -21,6 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
 from ..progress import Progress, part, silent
 from ..tin import Tin
 from ..tin.weld import hang_together
@@ -30,6 +31,8 @@ from .merging import join_parts, numbered
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 14
 
 SAME_SLOPE = 1e-7
 """Faces whose gradients differ by less lie in one plane."""
@@ -115,11 +118,10 @@ def grow(
     Patches
         The same for any order of faces and vertices.
     """
-    place, corners, origin = _in_order(tin, z_scale)
+    order = _in_order(tin, z_scale)
+    place = order.place
     progress(0.1)
-    rank = np.empty(len(place), np.int64)
-    rank[place] = np.arange(len(place))
-    pairs, border = _neighbours(tin, rank)
+    pairs, border = _neighbours(tin, order)
     gradients = tin.gradients.take(place, 0) * z_scale
     steep = ~(np.hypot(gradients[:, 0], gradients[:, 1]) <= WALL_GRADE)
     difference = gradients.take(pairs[0], 0) - gradients.take(pairs[1], 0)
@@ -130,7 +132,7 @@ def grow(
     progress(0.2)
     wall = np.zeros(count, bool)
     wall[label[steep]] = True
-    fits = Fits.of_triangles(corners).gathered(label, count)
+    fits = Fits.of_triangles(order.corners).gathered(label, count)
     one, other = label.take(pairs[0]), label.take(pairs[1])
     open_ = ~(wall[one] | wall[other])
     touching = one[open_], other[open_], border[open_]
@@ -140,32 +142,79 @@ def grow(
     kept = np.flatnonzero(root == np.arange(len(root)))
     of_face = np.empty(len(place), np.int64)
     of_face[place] = final.take(label)
-    return Patches(of_face, fits.take(kept), wall[kept], origin, np.ones(len(of_face), bool))
+    return Patches(of_face, fits.take(kept), wall[kept], order.origin, np.ones(len(of_face), bool))
 
 
-def _in_order(tin: Tin, z_scale: float) -> tuple[Ints, Floats, Floats]:
-    """Return the faces in the order of place, their corners in it, and the origin taken off."""
+@dataclass(frozen=True)
+class _Order:
+    """Faces and their corners in an order that only their place decides.
+
+    Each face starts at its smallest corner, so that sums do not depend on where it started.
+
+    Parameters
+    ----------
+    place : (m,) int
+        The faces from west to east.
+    first : (m,) int
+        Corner that each of them starts at.
+    corners : (m, 3, 3) float
+        Their corners from there on, less ``origin``.
+    origin : (3,) float
+    """
+
+    place: Ints
+    first: Ints
+    corners: Floats
+    origin: Floats
+
+
+def _in_order(tin: Tin, z_scale: float) -> _Order:
     origin = np.floor(tin.vertices.mean(axis=0))
-    corners = (tin.vertices - origin).take(tin.faces, axis=0)
-    corners[:, :, 2] *= z_scale
-    # Each face starts at its smallest corner, so that sums do not depend on where it started.
-    x, y = corners[:, :, 0], corners[:, :, 1]
-    first = np.where(x == x.min(axis=1)[:, None], y, np.inf).argmin(axis=1)
-    turn = (first[:, None] + np.arange(3)) % 3
-    corners = corners[np.arange(len(first))[:, None], turn]
-    middle = corners.sum(axis=1)
-    place = np.lexsort((middle[:, 2], middle[:, 1], middle[:, 0]))
-    return place, corners[place], origin
+    local = tin.vertices - origin
+    local[:, 2] *= z_scale
+    first = np.empty(len(tin.faces), np.int64)
+    middle = np.empty((3, len(tin.faces)))
+
+    def some(begin: int, end: int) -> None:
+        faces = tin.faces[begin:end]
+        x, y = (np.stack([row.take(faces[:, k]) for k in range(3)]) for row in local.T[:2])
+        first[begin:end] = np.where(x == x.min(axis=0), y, np.inf).argmin(axis=0)
+        turned = _turned(faces, first[begin:end])
+        total = local.take(turned[:, 0], axis=0)
+        total += local.take(turned[:, 1], axis=0)
+        total += local.take(turned[:, 2], axis=0)
+        middle[:, begin:end] = total.T
+
+    in_blocks(some, len(first), _BLOCK)
+    place = _sorted_places(middle)
+    first = first.take(place)
+    return _Order(place, first, local.take(_turned(tin.faces.take(place, 0), first), 0), origin)
 
 
-def _neighbours(tin: Tin, rank: Ints) -> tuple[tuple[Ints, Ints], Floats]:
+def _turned(sides: Ints, first: Ints) -> Ints:
+    """Return the three values of each face beginning with the given one, (m, 3) int."""
+    begin = 3 * np.arange(len(sides))
+    return sides.ravel().take(begin[:, None] + (first[:, None] + (0, 1, 2)) % 3)
+
+
+def _sorted_places(middle: Floats) -> Ints:
+    """Return the order by x, then y, then z of (3, m) places."""
+    order = np.argsort(middle[0], kind="stable")
+    x = middle[0].take(order)
+    same = x[1:] == x[:-1]
+    if same.any():
+        tied = np.flatnonzero(np.append(same, False) | np.append(False, same))
+        order[tied] = order[tied][np.lexsort(middle[::-1, order[tied]])]
+    return order
+
+
+def _neighbours(tin: Tin, order: _Order) -> tuple[tuple[Ints, Ints], Floats]:
     """Return the pairs of faces (in the order of place) that share an edge, and its length."""
-    edges = tin.edges
-    inner = (edges.faces >= 0).all(axis=1)
-    inner[edges.nonmanifold] = False
-    ends = tin.vertices.take(edges.ends[inner], axis=0)
-    length = np.hypot(*(ends[:, 1, :2] - ends[:, 0, :2]).T)
-    faces = rank.take(edges.faces[inner])
-    low, high = faces.min(axis=1), faces.max(axis=1)
-    order = np.argsort(low * len(rank) + high)
-    return (low[order], high[order]), length[order]
+    rank = np.empty(len(order.place), np.int64)
+    rank[order.place] = np.arange(len(rank))
+    across = _turned(tin.neighbours.take(order.place, 0), order.first)
+    other = np.where(across >= 0, rank.take(across), -1)
+    # The lower of two speaks for both.
+    low, side = np.nonzero(other > np.arange(len(rank))[:, None])
+    along = order.corners[low, (side + 1) % 3, :2] - order.corners[low, side, :2]
+    return (low, other[low, side]), np.hypot(along[:, 0], along[:, 1])
