@@ -13,8 +13,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 13
 
 XX, XY, YY, XZ, YZ, ZZ = range(6)
 _PRODUCTS = ((0, 0), (0, 1), (1, 1), (0, 2), (1, 2), (2, 2))
@@ -47,18 +51,28 @@ class Fits:
         corners : (m, 3, 3) float
             Corners of each, counter-clockwise in plan.
         """
-        first, second = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
-        area = 0.5 * (first[:, 0] * second[:, 1] - first[:, 1] * second[:, 0])
-        third = (first + second) / 3.0
-        centre = (corners[:, 0] + third).T.copy()
-        first, second = first - third, second - third
-        moments = np.empty((6, len(area)))
-        for row, (i, j) in enumerate(_PRODUCTS):
-            moments[row] = third[:, i] * third[:, j]
-            moments[row] += first[:, i] * first[:, j]
-            moments[row] += second[:, i] * second[:, j]
-        moments *= area / 12.0
-        return cls(area, centre, moments)
+        count = len(corners)
+        fits = cls(np.empty(count), np.empty((3, count)), np.empty((6, count)))
+
+        def some(begin: int, end: int) -> None:
+            origin, first, second = corners[begin:end].transpose(1, 2, 0).copy()
+            first -= origin
+            second -= origin
+            area = 0.5 * (first[0] * second[1] - first[1] * second[0])
+            third = (first + second) / 3.0
+            fits.area[begin:end] = area
+            np.add(origin, third, out=fits.centre[:, begin:end])
+            first -= third
+            second -= third
+            area = area / 12.0
+            for row, (i, j) in enumerate(_PRODUCTS):
+                moment = third[i] * third[j]
+                moment += first[i] * first[j]
+                moment += second[i] * second[j]
+                np.multiply(moment, area, out=fits.moments[row, begin:end])
+
+        in_blocks(some, count, _BLOCK)
+        return fits
 
     def together(self, one: Ints, other: Ints) -> "Fits":
         """Return the parts that pairs of parts make, (p,)."""
@@ -85,6 +99,10 @@ class Fits:
         count
             Number of groups.
         """
+        if count == len(self.area):
+            rows = np.empty(count, np.int64)
+            rows[group] = np.arange(count)
+            return self.take(rows)
         area = np.bincount(group, self.area, count).astype(np.float64)
         whole = np.where(area > 0, area, 1.0)  # upright faces have no plan area, and no place
         centre = np.stack(

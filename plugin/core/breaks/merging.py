@@ -10,10 +10,13 @@ from typing import Protocol, Self
 import numpy as np
 from numpy.typing import NDArray
 
+from ..blocks import in_blocks
 from ..progress import Progress, silent
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+
+_BLOCK = 1 << 13
 
 
 class Model(Protocol):
@@ -112,13 +115,15 @@ class _Merging:
 
     def _costs(self, one: Ints, other: Ints, border: Floats) -> Floats:
         cost = np.empty(len(one))
-        for begin in range(0, len(one), 1 << 15):
-            some = slice(begin, begin + (1 << 15))
-            i, j = one[some], other[some]
+
+        def some(begin: int, end: int) -> None:
+            i, j = one[begin:end], other[begin:end]
             more = self.model.together(i, j).misfit
             more -= self.misfit.take(i)
             more -= self.misfit.take(j)
-            cost[some] = more
+            cost[begin:end] = more
+
+        in_blocks(some, len(one), _BLOCK)
         with np.errstate(divide="ignore", invalid="ignore"):
             cost /= border
         return np.where(border > 0, cost, np.inf)
