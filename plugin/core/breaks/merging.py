@@ -80,6 +80,7 @@ class _Merging:
         self.root = np.arange(len(misfit))
         self.one, self.other, self.border = self._tidy(one, other, border)
         self.cost = self._costs(self.one, self.other, self.border)
+        self.dead = 0
 
     def run(self, limit: float, progress: Progress) -> Ints:
         """Join pairs until none costs less than ``limit``; return the root of each part."""
@@ -104,14 +105,17 @@ class _Merging:
 
     def _tidy(self, one: Ints, other: Ints, border: Floats) -> tuple[Ints, Ints, Floats]:
         """Return pairs of different parts, the lower first, each pair once."""
-        low, high = np.minimum(one, other), np.maximum(one, other)
-        apart = low != high
-        key, border = low[apart] * len(self.root) + high[apart], border[apart]
+        apart = np.flatnonzero(one != other)
+        one, other = one.take(apart), other.take(apart)
+        key = np.minimum(one, other) << 32
+        key |= np.maximum(one, other)
         order = np.argsort(key, kind="stable")
-        key = key[order]
+        key = key.take(order)
         first = np.flatnonzero(np.diff(key, prepend=-1))
-        total = np.add.reduceat(border[order], first) if len(first) else border[:0]
-        return *np.divmod(key[first], len(self.root)), total
+        total = border.take(apart.take(order))
+        total = np.add.reduceat(total, first) if len(first) else total
+        key = key.take(first)
+        return key >> 32, key & 0xFFFFFFFF, total
 
     def _costs(self, one: Ints, other: Ints, border: Floats) -> Floats:
         cost = np.empty(len(one))
@@ -155,16 +159,24 @@ class _Merging:
 
     def _renew(self, step: Ints, changed: NDArray[np.bool_]) -> None:
         """Bring the pairs of joined parts up to date."""
-        touched = changed[self.one] | changed[self.other]
-        rest = ~touched
+        touched = changed.take(self.one)
+        touched |= changed.take(self.other)
+        rows = np.flatnonzero(touched)
         one, other, border = self._tidy(
-            step[self.one[touched]], step[self.other[touched]], self.border[touched]
+            step.take(self.one.take(rows)), step.take(self.other.take(rows)), self.border.take(rows)
         )
-        cost = self._costs(one, other, border)
-        self.one = np.concatenate((self.one[rest], one))
-        self.other = np.concatenate((self.other[rest], other))
-        self.border = np.concatenate((self.border[rest], border))
-        self.cost = np.concatenate((self.cost[rest], cost))
+        # What is joined leaves fewer pairs: those no longer needed join a part with itself.
+        kept, dead = rows[: len(one)], rows[len(one) :]
+        self.one[kept], self.other[kept], self.border[kept] = one, other, border
+        self.cost[kept] = self._costs(one, other, border)
+        self.one[dead], self.other[dead] = 0, 0
+        self.cost[dead] = np.inf
+        self.dead += len(dead)
+        if 4 * self.dead > len(self.one):
+            live = np.flatnonzero(self.one != self.other)
+            self.one, self.other = self.one.take(live), self.other.take(live)
+            self.border, self.cost = self.border.take(live), self.cost.take(live)
+            self.dead = 0
 
     def _roots(self) -> Ints:
         root = self.root
