@@ -99,10 +99,22 @@ class Fits:
         count
             Number of groups.
         """
-        if count == len(self.area):
-            rows = np.empty(count, np.int64)
-            rows[group] = np.arange(count)
-            return self.take(rows)
+        size = np.bincount(group, minlength=count)
+        member = np.empty(count, np.int64)
+        member[group] = np.arange(len(group))
+        fits = self.take(member)
+        # Most parts stay alone; sums are needed for the others only.
+        several = np.flatnonzero(size > 1)
+        if len(several):
+            number = np.full(count, -1)
+            number[several] = np.arange(len(several))
+            some = np.flatnonzero(size.take(group) > 1)
+            sums = self.take(some)._summed(number[group[some]], len(several))
+            fits.put(several, sums)
+        return fits
+
+    def _summed(self, group: Ints, count: int) -> "Fits":
+        """Do `gathered` with sums for all."""
         area = np.bincount(group, self.area, count).astype(np.float64)
         whole = np.where(area > 0, area, 1.0)  # upright faces have no plan area, and no place
         centre = np.stack(
