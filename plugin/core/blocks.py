@@ -40,15 +40,16 @@ def in_blocks(
         What ``work`` returned, in the order of the blocks.
     """
     begins = range(0, count, size)
-    threads = min(len(begins), os.cpu_count() or 1, MOST_THREADS)
-    if threads < 2:
-        return [work(begin, min(begin + size, count)) for begin in begins]
-    pool = ThreadPoolExecutor(threads)
+    # A few blocks are done before threads have started.
+    threads = min(len(begins) // 4, os.cpu_count() or 1, MOST_THREADS)
+    pool = ThreadPoolExecutor(threads) if threads > 1 else None
+    do = pool.map if pool else map
+    results = []
     try:
-        results = []
-        for result in pool.map(lambda begin: work(begin, min(begin + size, count)), begins):
+        for result in do(lambda begin: work(begin, min(begin + size, count)), begins):
             results.append(result)
             progress(len(results) / len(begins))
-        return results
     finally:
-        pool.shutdown(cancel_futures=True)
+        if pool:
+            pool.shutdown(cancel_futures=True)
+    return results

@@ -32,9 +32,7 @@ _SPREAD = 0x1E3779B97F4A7C15
 class Edges:
     """The edges of a triangulation.
 
-    Edges are numbered by their half-edges that run down, in the order of these; then come edges
-    with a single half-edge that runs up, then those where faces run the same way or are more than
-    two.
+    Their numbers have no meaning beyond that the same faces always give the same; see `ordered`.
 
     Parameters
     ----------
@@ -56,6 +54,18 @@ class Edges:
     def __len__(self) -> int:
         """Return the number of edges."""
         return len(self.halves)
+
+    def ordered(self) -> "Edges":
+        """Return the edges numbered in the order in which their first half-edge occurs."""
+        left, right = self.halves.T
+        first = np.minimum(left, right)
+        single = first < 0
+        first[single] = np.maximum(left[single], right[single])
+        order = np.argsort(first)
+        number = np.empty(len(self), dtype=np.int64)
+        number[order] = np.arange(len(self))
+        extra = np.column_stack((self.extra[:, 0], number[self.extra[:, 1]]))
+        return Edges(self.corners, _locked(self.halves.take(order, axis=0)), _locked(extra))
 
     @cached_property
     def faces(self) -> Ints:
@@ -124,7 +134,18 @@ class Edges:
 
 
 def pair_half_edges(faces: Ints) -> Edges:
-    """Find the edges of triangles.
+    """Find the edges of triangles, numbered in the order of their first half-edges.
+
+    Parameters
+    ----------
+    faces : (m, 3) int
+        Vertex indices, each below 2**31; the three of a face differ.
+    """
+    return edges_of(faces).ordered()
+
+
+def edges_of(faces: Ints) -> Edges:
+    """Find the edges of triangles, in whatever order is quickest.
 
     Parameters
     ----------

@@ -11,7 +11,7 @@ from ..blocks import in_blocks
 from ..errors import SurfaceError
 from ..text import translate
 from . import boundary, locate, planes
-from .edges import Edges, pair_half_edges
+from .edges import Edges, edges_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -123,7 +123,7 @@ class Tin:
     @cached_property
     def edges(self) -> Edges:
         """The edges, with their faces."""
-        return pair_half_edges(self.faces)
+        return edges_of(self.faces)
 
     @property
     def neighbours(self) -> Ints:
