@@ -12,7 +12,7 @@ RIDGE = [(0, 0), (10, 10 * LEFT), (20, 10 * LEFT + 10 * RIGHT)]
 
 
 def measured(surface):
-    inner = np.flatnonzero((surface.edges.faces >= 0).all(axis=1))
+    inner = np.flatnonzero((surface.quick_edges.faces >= 0).all(axis=1))
     return measure_edges(surface, inner)
 
 
@@ -41,7 +41,7 @@ def test_rises_go_away_from_the_edge_on_the_named_side():
 def test_angle_is_the_one_between_face_normals():
     surface = tin(*rough(12, 3.0, 5))
     changes = measured(surface)
-    g = surface.gradients[surface.edges.faces[changes.edges]]
+    g = surface.gradients[surface.quick_edges.faces[changes.edges]]
     normals = np.concatenate((-g, np.ones((*g.shape[:2], 1))), axis=2)
     normals /= np.linalg.norm(normals, axis=2, keepdims=True)
     cosine = (normals[:, 0] * normals[:, 1]).sum(axis=1)

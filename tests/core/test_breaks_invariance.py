@@ -78,7 +78,7 @@ def test_turning_mirroring_and_shifting(seed, degrees, mirror, shift):
     vertices = np.round(vertices, 3)
     surface = tin(vertices, faces)
     # Leave out surfaces with a figure so near to a limit that rounding may decide.
-    changes = measure_edges(surface, np.flatnonzero((surface.edges.faces >= 0).all(axis=1)))
+    changes = measure_edges(surface, np.flatnonzero((surface.quick_edges.faces >= 0).all(axis=1)))
     rises = np.concatenate((changes.rise_left, changes.rise_right))
     assume((np.abs(np.abs(changes.change) - MINIMUM) > 1e-5).all())
     assume((np.abs(np.abs(rises) - LEVEL_GRADE) > 1e-5).all())

@@ -203,7 +203,7 @@ def test_every_break_edge_lies_in_one_line():
     steps[lines.offsets[:-1]] = False
     heads = np.flatnonzero(steps)
     segments = np.stack((lines.coordinates[heads - 1], lines.coordinates[heads]), axis=1)
-    edges = surface.vertices[surface.edges.ends[lines.edges]]
+    edges = surface.vertices[surface.quick_edges.ends[lines.edges]]
     same = (segments == edges).all(axis=(1, 2))
     turned = (segments == edges[:, ::-1]).all(axis=(1, 2))
     assert (same | turned).all()

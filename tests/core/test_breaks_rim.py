@@ -91,12 +91,12 @@ def test_pieces_have_outlines_of_their_own():
 def test_edges_are_those_with_one_face_and_lie_under_the_line():
     surface = tin(*with_hole())
     lines = edges_of(surface)
-    assert sorted(lines.edges) == sorted(surface.edges.boundary)
+    assert sorted(lines.edges) == sorted(surface.quick_edges.boundary)
     step = 0
     for number in range(len(lines)):
         line = lines.line(number)
         for one, other in itertools.pairwise(line):
-            ends = surface.vertices[surface.edges.ends[lines.edges[step]]]
+            ends = surface.vertices[surface.quick_edges.ends[lines.edges[step]]]
             assert {tuple(one), tuple(other)} == {tuple(end) for end in ends}
             step += 1
 

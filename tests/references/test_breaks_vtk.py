@@ -51,7 +51,7 @@ def feature_edges(tin, degrees):
 
 def our_edges(tin, degrees):
     lines = breaks_of(tin, np.radians(degrees), measure=Measure.ANGLE)
-    return set(map(tuple, tin.edges.ends[lines.edges].tolist()))
+    return set(map(tuple, tin.quick_edges.ends[lines.edges].tolist()))
 
 
 def read_road():
@@ -70,7 +70,7 @@ def read_road():
 def test_random_tin_against_vtk(degrees, seed):
     tin = Tin.from_arrays(*shuffled(*rough(60, 0.15, seed), seed))
     expected = feature_edges(tin, degrees)
-    assert 0 < len(expected) < len(tin.edges.ends)
+    assert 0 < len(expected) < len(tin.quick_edges.ends)
     assert our_edges(tin, degrees) == expected
 
 
@@ -95,7 +95,7 @@ def test_angles_against_trimesh():
     lines = breaks_of(tin, 1e-4, measure=Measure.ANGLE)
     for number in range(len(lines)):
         edges = lines.edges[lines.offsets[number] - number : lines.offsets[number + 1] - number - 1]
-        ends = tin.edges.ends[edges]
+        ends = tin.quick_edges.ends[edges]
         ours = lines.angle[number]
         length = np.hypot(*(tin.vertices[ends[:, 1], :2] - tin.vertices[ends[:, 0], :2]).T)
         theirs = np.average([angle[tuple(pair)] for pair in ends.tolist()], weights=length)

@@ -152,7 +152,7 @@ def steep_edges(
     (k,) int64
         Ascending.
     """
-    halves, gradients = tin.edges.halves, tin.gradients
+    halves, gradients = tin.quick_edges.halves, tin.gradients
     least = _floor(minimum)
     # The angle between planes whose gradients differ by d is at most 2 atan(d / 2).
     step = least if measure is Measure.GRADE else 2.0 * float(np.tan(least / 2.0))
@@ -200,7 +200,7 @@ def measure_edges(
     count = len(edges)
     result = EdgeChange(
         edges=edges,
-        ends=tin.edges.ends_of(edges),
+        ends=tin.quick_edges.ends_of(edges),
         rise_left=np.empty(count),
         rise_right=np.empty(count),
         length=np.empty(count),
@@ -234,7 +234,7 @@ def _floor(minimum: float) -> float:
 def _measure_block(tin: Tin, z_scale: float, result: EdgeChange, part: slice) -> None:
     """Fill one block of ``result``."""
     ends = result.ends[part]
-    faces = tin.edges.halves.take(result.edges[part], 0) // 3
+    faces = tin.quick_edges.halves.take(result.edges[part], 0) // 3
     first = tin.vertices.take(ends[:, 0], 0)
     along = tin.vertices.take(ends[:, 1], 0) - first
     length = np.hypot(along[:, 0], along[:, 1])

@@ -152,7 +152,7 @@ class _Edges:
 
 def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
     least, measure, z_scale = search.least, search.measure, search.z_scale
-    crowded = tin.edges.nonmanifold
+    crowded = tin.quick_edges.nonmanifold
     if search.support > 0:
         grade = least if measure is Measure.GRADE else float(np.tan(least))
         borders = patch_borders(tin, grade, search.support, z_scale, progress)
@@ -178,7 +178,7 @@ def _inside_a_wall(tin: Tin, edges: EdgeChange, z_scale: float) -> NDArray[np.bo
     wide, grades differ by rounding: one side rises there and the other falls.
     """
     asked = np.flatnonzero(edges.wall)
-    gradient = tin.gradients[tin.edges.faces[edges.edges[asked]]] * z_scale
+    gradient = tin.gradients[tin.quick_edges.faces[edges.edges[asked]]] * z_scale
     both = ~(np.hypot(gradient[:, :, 0], gradient[:, :, 1]) <= WALL_GRADE).any(axis=1)
     height = np.abs(np.diff(tin.vertices[edges.ends[asked], 2], axis=1)[:, 0]) * z_scale
     down = height > WALL_GRADE * edges.length[asked]

@@ -54,7 +54,7 @@ class BreakLines:
         Line ``i`` holds ``coordinates[offsets[i]:offsets[i + 1]]``; a closed line repeats its
         first vertex.
     edges : (p - n,) int64
-        Edge of the TIN under every segment, in the order of the lines; -1 in a bridged gap.
+        Edge of the TIN (its ``quick_edges``) under every segment, in the order of the lines; -1 in a bridged gap.
     kind : (n,) int8
         Index into `KINDS`.
     change : Spread
@@ -216,7 +216,7 @@ def describe(
     walk = walk.turned(_against_the_rule(points, walk, kind, z_scale))
     length = walk.total(walk.length)
     loose = np.zeros(len(tin.vertices), bool)
-    loose[tin.edges.ends_of(unmeasured)] = True
+    loose[tin.quick_edges.ends_of(unmeasured)] = True
     nodes, offsets = walk.nodes, walk.node_offsets
     edges = breaks.edges[walk.steps]
     return BreakLines(
@@ -240,7 +240,7 @@ def describe(
 
 def _middles(tin: Tin, edges: Ints) -> Floats:
     """Return the middle point of each edge, in the order of their coordinates, (j, 3)."""
-    ends = tin.vertices.take(tin.edges.ends_of(edges), 0)
+    ends = tin.vertices.take(tin.quick_edges.ends_of(edges), 0)
     middles = (ends[:, 0] + ends[:, 1]) / 2
     return middles[np.lexsort(middles.T[::-1])]
 

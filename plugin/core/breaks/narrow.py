@@ -37,8 +37,8 @@ def share_out(tin: Tin, patches: Patches, support: float, least: float) -> Patch
     least
         Changes of grade below this do not count as borders.
     """
-    edges = np.flatnonzero((tin.edges.faces >= 0).all(axis=1))
-    of = patches.of_face[tin.edges.faces[edges]]
+    edges = np.flatnonzero((tin.quick_edges.faces >= 0).all(axis=1))
+    of = patches.of_face[tin.quick_edges.faces[edges]]
     parted = of[:, 0] != of[:, 1]
     edges, of = edges[parted], of[parted]
     change, to_right = _changes(tin, patches, edges, of)
@@ -55,7 +55,7 @@ def share_out(tin: Tin, patches: Patches, support: float, least: float) -> Patch
         return patches
     keeper = np.where(narrow[of[:, 0]], of[:, 1], of[:, 0])
     faces = np.flatnonzero(narrow[patches.of_face])
-    tree = shapely.STRtree(shapely.linestrings(tin.vertices[tin.edges.ends[edges]][:, :, :2]))
+    tree = shapely.STRtree(shapely.linestrings(tin.vertices[tin.quick_edges.ends[edges]][:, :, :2]))
     middles = shapely.points(tin.vertices[tin.faces[faces]][:, :, :2].mean(axis=1))
     face, edge = tree.query_nearest(middles, max_distance=2.0 * support, all_matches=False)
     of_face = patches.of_face.copy()
@@ -68,7 +68,7 @@ def _changes(tin: Tin, patches: Patches, edges: Ints, of: Ints) -> tuple[Floats,
 
     The vectors are as long as the edges in plan.
     """
-    ends = tin.vertices[tin.edges.ends[edges]][:, :, :2]
+    ends = tin.vertices[tin.quick_edges.ends[edges]][:, :, :2]
     along = ends[:, 1] - ends[:, 0]
     length = np.hypot(along[:, 0], along[:, 1])
     to_right = np.column_stack((along[:, 1], -along[:, 0]))
@@ -81,10 +81,10 @@ def _changes(tin: Tin, patches: Patches, edges: Ints, of: Ints) -> tuple[Floats,
 
 def _perimeters(tin: Tin, patches: Patches) -> Floats:
     """Return the plan length of the border of each patch, the outline of the surface too."""
-    faces = tin.edges.faces
+    faces = tin.quick_edges.faces
     of = np.where(faces >= 0, patches.of_face[faces], -1)
     border = of[:, 0] != of[:, 1]
-    ends = tin.vertices[tin.edges.ends[border]][:, :, :2]
+    ends = tin.vertices[tin.quick_edges.ends[border]][:, :, :2]
     length = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     total = np.zeros(len(patches))
     for side in (0, 1):

@@ -38,7 +38,7 @@ def rim(tin: Tin, z_scale: float = 1.0, min_length: float = 0.0) -> BreakLines:
         Sorted by their first vertices. There is a grade on the left alone; change, angle and
         share beyond doubt are NaN.
     """
-    rings = sorted(_from_the_smallest(tin, ring) for ring in loops(tin.faces, tin.edges))
+    rings = sorted(_from_the_smallest(tin, ring) for ring in loops(tin.faces, tin.quick_edges))
     if not rings:
         return no_lines(tin, np.zeros(0, np.int64))
     nodes = np.concatenate([ring for _, ring in rings])
@@ -83,8 +83,8 @@ def _from_the_smallest(tin: Tin, ring: Ints) -> tuple[list[float], list[int]]:
 def _edges_between(tin: Tin, tails: Ints, heads: Ints) -> Ints:
     """Return the border edge between each two vertices."""
     count = len(tin.vertices)
-    border = tin.edges.boundary
-    ends = tin.edges.ends[border]
+    border = tin.quick_edges.boundary
+    ends = tin.quick_edges.ends[border]
     key = ends[:, 0] * count + ends[:, 1]
     order = np.argsort(key)
     wanted = np.minimum(tails, heads) * count + np.maximum(tails, heads)
@@ -100,7 +100,7 @@ def _beside(
     """
     along = tin.vertices[heads, :2] - tin.vertices[tails, :2]
     length = np.hypot(along[:, 0], along[:, 1])
-    gradient = tin.gradients[tin.edges.faces[edge].max(axis=1)] * z_scale
+    gradient = tin.gradients[tin.quick_edges.faces[edge].max(axis=1)] * z_scale
     with np.errstate(divide="ignore", invalid="ignore"):
         rise = (gradient[:, 1] * along[:, 0] - gradient[:, 0] * along[:, 1]) / length
     return length, rise, (length > 0) & ~(np.abs(rise) <= WALL_GRADE)

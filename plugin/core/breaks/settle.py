@@ -41,7 +41,7 @@ def settle(
     """
     of_face = patches.of_face.copy()
     planes = patches.fits
-    ends = tin.vertices.take(tin.edges.ends, 0)[:, :, :2]
+    ends = tin.vertices.take(tin.quick_edges.ends, 0)[:, :, :2]
     lengths = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     across = tin.neighbours
     gain = np.zeros(len(of_face))
@@ -50,7 +50,7 @@ def settle(
         face = _beside_borders(of_face, across, patches.wall)
         near = across[face]
         beside = np.where(near >= 0, of_face[near], -1)
-        border = price * lengths[tin.edges.face_edges[face]]
+        border = price * lengths[tin.quick_edges.face_edges[face]]
         parts = _faces(tin, face, patches.origin, z_scale)
         target, better = _best_moves(of_face[face], beside, border, parts, planes, patches.wall)
         gain[face] = better

@@ -68,11 +68,11 @@ def patch_borders(
     patches = grow(tin, change, support, z_scale, part(progress, 0.0, 0.8))
     patches = settle(tin, patches, price(change, support), z_scale, part(progress, 0.8, 0.9))
     patches = share_out(tin, patches, support, change)
-    faces = tin.edges.faces
+    faces = tin.quick_edges.faces
     inner = np.flatnonzero((faces >= 0).all(axis=1))
     of = patches.of_face[faces[inner]]
     border = inner[of[:, 0] != of[:, 1]]
-    border = np.setdiff1d(border, tin.edges.nonmanifold, assume_unique=True)
+    border = np.setdiff1d(border, tin.quick_edges.nonmanifold, assume_unique=True)
     parting = border[_parting(tin, patches, border, change, z_scale)]
     measured = measure_edges(tin, parting, z_scale, part(progress, 0.9, 1.0))
     points = _straight(tin, border, parting, support, z_scale)
@@ -84,7 +84,7 @@ def _parting(
     tin: Tin, patches: Patches, border: Ints, change: float, z_scale: float
 ) -> NDArray[np.bool_]:
     """Tell which borders may be breaks at all, whatever their direction, (k,) bool."""
-    of = patches.of_face[tin.edges.faces[border]]
+    of = patches.of_face[tin.quick_edges.faces[border]]
     gradients, wall = patches.fits.gradients, patches.wall[of].any(axis=1)
     step = gradients[of[:, 1]] - gradients[of[:, 0]]
     result = wall | (np.hypot(step[:, 0], step[:, 1]) >= change)
@@ -96,20 +96,20 @@ def _parting(
 
 def _straight(tin: Tin, border: Ints, parting: Ints, support: float, z_scale: float) -> Floats:
     """Return the vertices with the zig-zags of parting borders straightened."""
-    ends = tin.edges.ends[parting]
+    ends = tin.quick_edges.ends[parting]
     points = tin.vertices * (1.0, 1.0, z_scale)
     rim = np.zeros(len(points), bool)
-    rim[tin.edges.ends[tin.edges.boundary]] = True
+    rim[tin.quick_edges.ends[tin.quick_edges.boundary]] = True
     lines = chain(ends, np.zeros(len(ends), np.int8), len(points))
     moved = straightened(points, lines, ends, support, rim)
-    return uncrossed(points, moved, tin.edges.ends[border]) / (1.0, 1.0, z_scale)
+    return uncrossed(points, moved, tin.quick_edges.ends[border]) / (1.0, 1.0, z_scale)
 
 
 def _between_planes(
     tin: Tin, patches: Patches, measured: EdgeChange, points: Floats, z_scale: float
 ) -> tuple[EdgeChange, Floats]:
     """Return the edges with the rises of the planes on both sides, and the errors of changes."""
-    of = patches.of_face[tin.edges.faces[measured.edges]]
+    of = patches.of_face[tin.quick_edges.faces[measured.edges]]
     along = points[measured.ends[:, 1]] - points[measured.ends[:, 0]]
     length = np.hypot(along[:, 0], along[:, 1])
     with np.errstate(divide="ignore", invalid="ignore"):

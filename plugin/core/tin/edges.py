@@ -57,15 +57,17 @@ class Edges:
 
     def ordered(self) -> "Edges":
         """Return the edges numbered in the order in which their first half-edge occurs."""
-        left, right = self.halves.T
-        first = np.minimum(left, right)
+        first = self.halves.min(axis=1)
         single = first < 0
-        first[single] = np.maximum(left[single], right[single])
-        order = np.argsort(first)
-        number = np.empty(len(self), dtype=np.int64)
-        number[order] = np.arange(len(self))
+        first[single] = self.halves[single].max(axis=1)
+        # No half-edge is first twice, so that counting them takes the place of sorting.
+        place = np.zeros(self.corners.size, dtype=np.int32)
+        place[first] = 1
+        number = np.cumsum(place, dtype=np.int32)[first] - 1
+        halves = np.empty_like(self.halves)
+        halves[number] = self.halves
         extra = np.column_stack((self.extra[:, 0], number[self.extra[:, 1]]))
-        return Edges(self.corners, _locked(self.halves.take(order, axis=0)), _locked(extra))
+        return Edges(self.corners, _locked(halves), _locked(extra.astype(np.int64)))
 
     @cached_property
     def faces(self) -> Ints:
