@@ -51,7 +51,7 @@ class EdgeChange:
     Parameters
     ----------
     edges : (k,) int64
-        Ids of the edges in ``Tin.edges``.
+        Ids of the edges in ``Tin.quick_edges``.
     ends : (k, 2) int64
         Their vertices.
     rise_left, rise_right : (k,) float
