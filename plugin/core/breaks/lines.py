@@ -54,7 +54,8 @@ class BreakLines:
         Line ``i`` holds ``coordinates[offsets[i]:offsets[i + 1]]``; a closed line repeats its
         first vertex.
     edges : (p - n,) int64
-        Edge (``Tin.quick_edges``) under every segment, in the order of the lines; -1 in a bridged gap.
+        Edge (of ``Tin.quick_edges``) under every segment, in the order of the lines; -1 in a
+        bridged gap.
     kind : (n,) int8
         Index into `KINDS`.
     change : Spread
