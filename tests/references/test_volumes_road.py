@@ -1,5 +1,7 @@
 """A real road: finished grade, subgrade and ground, against other ways to the same figures."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -9,6 +11,7 @@ from plugin.core.measure.cells import classify
 from plugin.core.measure.classes import Classes
 from plugin.core.measure.pair import Pair
 from plugin.core.measure.volumes import between_tins
+from plugin.core.tin.overlay import cells
 from plugin.core.tolerance import Tolerance
 from tests.core.tin_shapes import REAL, read_real
 
@@ -129,3 +132,42 @@ def test_ground_to_finished_beside_a_raster_difference(road):
     print(f"cut {found.cut[0]:.2f} ({cut:.2f}), fill {found.fill[0]:.2f} ({fill:.2f}) m3")
     assert found.cut[0] == pytest.approx(cut, rel=5e-3)
     assert found.fill[0] == pytest.approx(fill, rel=5e-3)
+
+
+def prisms(cell, upper_z, lower_z):
+    """Closed prisms over convex cells as one mesh: tops, bottoms and sides in triangles."""
+    corner = np.arange(len(cell.xy))
+    size = np.diff(cell.offsets)
+    head = np.repeat(cell.offsets[:-1], size)
+    after = np.where(corner - head + 1 < np.repeat(size, size), corner + 1, head)
+    count = len(corner)
+    low, high = corner + count, after + count  # the same corners at the bottom
+    fan = (corner != head) & (after != head)
+    top = np.column_stack((head, corner, after))[fan]
+    faces = [top, top[:, ::-1] + count]
+    faces += [np.column_stack((corner, low, high)), np.column_stack((corner, high, after))]
+    vertices = np.vstack((np.column_stack((cell.xy, upper_z)), np.column_stack((cell.xy, lower_z))))
+    return vertices, np.concatenate(faces)
+
+
+def test_ground_to_finished_as_prisms_measured_by_trimesh(road):
+    """Each cell of the two surfaces as a closed prism, its volume by trimesh."""
+    import trimesh
+
+    upper, lower = road["ground"], road["finished"]
+    volume = {1: 0.0, -1: 0.0}
+    origin = np.array(upper.extent[:2])
+    for block in cells(upper, lower):
+        whole = np.diff(block.offsets)
+        for sign in volume:
+            some = np.flatnonzero(block.sign == sign)
+            rows = np.isin(np.repeat(np.arange(len(whole)), whole), some)
+            offsets = np.concatenate(([0], np.cumsum(whole[some])))
+            part = replace(block, offsets=offsets, xy=block.xy[rows] - origin)
+            heights_ = block.upper_z[rows] - 100.0, block.lower_z[rows] - 100.0
+            solid = trimesh.Trimesh(*prisms(part, *heights_), process=False)
+            volume[sign] += sign * solid.volume
+    found = measured(upper, lower)
+    print(f"cut {found.cut[0]:.4f} ({volume[1]:.4f}), fill {found.fill[0]:.4f} ({volume[-1]:.4f})")
+    assert found.cut[0] == pytest.approx(volume[1], rel=1e-6)
+    assert found.fill[0] == pytest.approx(volume[-1], rel=1e-6)
