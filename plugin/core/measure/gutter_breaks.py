@@ -89,8 +89,8 @@ def gutter_breaks(
     on = np.zeros(len(tin.vertices), bool)
     points = shapely.points(tin.vertices[:, :2])
     on[tree.query(points, predicate="dwithin", distance=within)[0]] = True
-    ends = tin.edges.ends
-    edge = np.flatnonzero(on[ends].all(axis=1) & (tin.edges.faces >= 0).all(axis=1))
+    ends = tin.quick_edges.ends
+    edge = np.flatnonzero(on[ends].all(axis=1) & (tin.quick_edges.faces >= 0).all(axis=1))
     plan = tin.vertices[ends[edge]][:, :, :2]
     way = plan[:, 1] - plan[:, 0]
     length = np.hypot(way[:, 0], way[:, 1])
@@ -113,6 +113,6 @@ def gutter_breaks(
         found.rise_right,
         np.abs(found.change),
         found.length,
-        cells.rounding[tin.edges.faces[edge]].sum(axis=1),
+        cells.rounding[tin.quick_edges.faces[edge]].sum(axis=1),
         followed,
     )
