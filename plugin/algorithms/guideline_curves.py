@@ -94,8 +94,10 @@ class GuidelineCurves:
         line = int(self.requests.line[request])
         own = pieces.lines.line(shape.piece)
         offset, parent = float(pieces.offsets[shape.piece]), pieces.parent[own]
-        curved = (parent >= 0) & (self.arcs.of_segment[np.maximum(parent, 0)] >= 0)
-        if self.requests.taper(request) is not None or not curved.any():
+        first = self.requests.lines.first_segment
+        # Straight pieces too: they may end where an arc of their line comes near.
+        curved = (self.arcs.of_segment[first[line] : first[line + 1]] >= 0).any()
+        if self.requests.taper(request) is not None or not curved:
             return [("line", rows)]
         closed = bool(pieces.lines.closed[shape.piece])
         made = with_arcs(

@@ -1,12 +1,15 @@
 """Guidelines beside true arcs are true arcs, as files hold them."""
 
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
+import shapely
 from qgis.core import QgsCompoundCurve, QgsVectorLayer, QgsWkbTypes
 
 from tests.algorithms.test_guidelines import Log, plane, rows, run, shapes
+from tests.core.test_lines_arc_corners import path
 from tests.core.tin_shapes import REAL
 
 __all__ = ["run"]  # the fixture
@@ -87,6 +90,29 @@ def test_at_an_inner_corner_with_a_bend_the_guideline_is_one_and_measured_itself
     made = run(shapes("CompoundCurve", [INTO_BEND]), OFFSETS="2", SIDE="left", ARCS="chords")
     assert made["GUIDELINE_COUNT"] == 1
     assert 1e-4 < made["MAX_DISTANCE_ERROR"] < 1e-4 / 0.3048
+
+
+@pytest.mark.parametrize("heading", [0.0, 40.0])
+def test_a_straight_guideline_that_ends_before_an_arc_of_its_line_keeps_its_distance(run, heading):
+    """A line into a loop of 356 degrees and out: straight pieces stop where the loop is near."""
+    street, loop, end = ("go", 30.0), ("bend", 8.6, 356.0), ("go", 25.0)
+    dense, _ = path(street, loop, end, heading=heading, dense=True)
+    line, arcs = path(street, loop, end, heading=heading)
+    a, b = (np.flatnonzero(arcs.ends(line))[n] for n in (0, -1))
+    ends = [f"{x:.12f} {y:.12f}" for x, y in line.xy[[0, a, (a + b) // 2, b, -1]]]
+    drawn = "CompoundCurve(({0},{1}),CircularString({1},{2},{3}),({3},{4}))".format(*ends)
+    for side in ("left", "right"):
+        made = run(shapes("CompoundCurve", [drawn]), OFFSETS="2", SIDE=side)
+        assert made["GUIDELINE_COUNT"] > 1
+        for found in parts(made["GUIDELINES"]):
+            for is_arc, xyz in found:
+                share = np.linspace(0, 1, 21)[:, None]
+                spots = xyz[:, :2]
+                if not is_arc:
+                    spots = np.vstack([p + share * (q - p) for p, q in pairwise(spots)])
+                away = shapely.distance(shapely.points(spots), dense.geometries[0])
+                assert away.min() > 2.0 - 2e-6
+        assert made["MAX_DISTANCE_ERROR"] < 1e-6 and made["CHORD_COUNT"] == 0
 
 
 def test_parts_of_a_split_line_keep_their_arcs(run):
