@@ -145,7 +145,7 @@ def test_sections_at_points_follow_the_zones(site, zone_shapes, anywhere):
 
 def _edges_on(site, tin, names):
     """Return the edges of the TIN under stated lines, by kind."""
-    ends = {(int(a), int(b)): number for number, (a, b) in enumerate(tin.edges.ends)}
+    ends = {(int(a), int(b)): number for number, (a, b) in enumerate(tin.quick_edges.ends)}
     number = {tuple(p): k for k, p in enumerate(site.vertices)}
     found = {}
     for line in site.lines:
@@ -169,10 +169,10 @@ def test_breaks_are_exactly_the_stated_ones(site, tin):
     everywhere = set().union(*stated.values())
     for word, edges in stated.items():
         assert edges <= found[word], word
-    ends = tin.vertices[tin.edges.ends[sorted(set(breaks.edges) - everywhere)]]
+    ends = tin.vertices[tin.quick_edges.ends[sorted(set(breaks.edges) - everywhere)]]
     lengths = np.hypot(*(ends[:, 1, :2] - ends[:, 0, :2]).T)
     assert lengths.max() < 0.25
-    faces = tin.edges.faces[sorted(set(breaks.edges) - everywhere)]
+    faces = tin.quick_edges.faces[sorted(set(breaks.edges) - everywhere)]
     assert (site.sections[faces] == "curb").all()
 
 
@@ -180,7 +180,7 @@ def test_breaks_are_exactly_the_stated_ones(site, tin):
 def test_break_lengths_by_kind(site, tin, kind):
     # The short turns of the curb's face are left out by their length.
     breaks = breaks_of(tin, LEAST_CHANGE / 100, kinds=[Kind(kind)], min_length=0.25)
-    ends = tin.vertices[tin.edges.ends[sorted(_edges_on(site, tin, KINDS)[kind])], :2]
+    ends = tin.vertices[tin.quick_edges.ends[sorted(_edges_on(site, tin, KINDS)[kind])], :2]
     stated = np.hypot(*(ends[:, 1] - ends[:, 0]).T).sum()
     assert breaks.length.sum() == pytest.approx(stated, rel=1e-12)
 
