@@ -94,6 +94,9 @@ def read_tapers(source: Source, names: Sequence[str], unit: LinearUnit) -> list[
     wanted = [usual_field(source, name) or name for name in ("station", "offset")]
     line = usual_field(source, "line")
     table = read_table(source, [*wanted, *([line] if line else [])], label)
+    if not len(table.ids):
+        message = translate("Guidelines", "“{table}”, the table of tapers has no rows: fill it in, or leave it out.")  # fmt: skip # noqa: E501
+        raise UndercourseError(message.format(table=label))
     row = translate("Guidelines", "Row")
     station = column_values(
         table.columns[wanted[0]], table.ids, lambda v: parse_station(plain_value(v), unit), wanted[0], thing=row

@@ -204,7 +204,11 @@ class Guidelines(UndercourseAlgorithm):
             self, parameters, context, feedback, self.sources.table, lines, unit, self.sources.arcs
         )
         text = self.text(parameters, self.TAPER, context)
-        usual = [parse_taper(text, unit) if text else None] * len(ids)
+        try:
+            usual = [parse_taper(text, unit) if text else None] * len(ids)
+        except LengthTextError as error:
+            definition = self.parameterDefinition(self.TAPER)
+            raise UndercourseError(about(definition, str(error))) from error
         if not self.is_blank(parameters, self.TAPER_TABLE):
             table = self.source(parameters, self.TAPER_TABLE, context)
             listed = read_tapers(table, self.sources.names, unit)

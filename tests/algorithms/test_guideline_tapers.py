@@ -111,6 +111,54 @@ def test_on_arcs_the_stations_of_a_taper_are_those_of_the_arc(run):
     assert away[beside] - 20 == pytest.approx(stated, abs=2e-4)
 
 
+LARGE = "CircularStringZ (200 0 1, 141.4213562373095 141.4213562373095 3, 0 200 5)"
+HALF = "CircularStringZ (20 0 1, 0 20 3, -20 0 5)"
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize(
+    ("arc", "taper"),
+    [
+        (LARGE, "1 > 6"),
+        (LARGE, "1 > 40"),
+        (LARGE, "100: 1; 200: 12"),
+        (HALF, "10: 1; 40: 4"),
+        (HALF, "10: 1; 40: 6"),
+        (HALF, "1 > 6"),
+    ],
+)
+def test_tapers_beside_arcs_are_laid_on_both_sides(run, arc, taper, side):
+    """Square to the arc the offset is the stated one, within what chords leave."""
+    from tests.algorithms.test_guideline_arcs import parts
+    from tests.algorithms.test_guidelines import shapes
+
+    made = run(shapes("CircularStringZ", [arc]), TAPER=taper, SIDE=side)
+    assert (made["GUIDELINE_COUNT"], made["FLAGGED_COUNT"]) == (1, 0)
+    (((_, xyz),),) = parts(made["GUIDELINES"])
+    radius = 200.0 if arc == LARGE else 20.0
+    turned = np.mod(np.arctan2(xyz[:, 1], xyz[:, 0]) + 0.1, 2 * np.pi) * radius - 0.1 * radius
+    places = [item.split(":") for item in taper.split(";")] if ":" in taper else None
+    if places:
+        stated = np.interp(turned, *np.array(places, float).T)
+    else:
+        ends = [float(item) for item in taper.split(">")]
+        length = radius * np.pi / (2 if arc == LARGE else 1)
+        stated = np.interp(turned, [0, length], ends)
+    sign = 1.0 if side == "right" else -1.0  # anticlockwise: right is outside
+    away = sign * (np.hypot(xyz[:, 0], xyz[:, 1]) - radius)
+    assert away[2:-2] == pytest.approx(stated[2:-2], abs=2e-2)
+
+
+def test_an_empty_table_of_tapers_is_refused(run):
+    with pytest.raises(QgsProcessingException, match="the table of tapers has no rows"):
+        run(layer([EAST]), TAPER_TABLE=table([]))
+
+
+def test_a_taper_that_cannot_be_read_names_its_parameter(run):
+    with pytest.raises(QgsProcessingException, match="Taper: the stations of a taper have to rise"):
+        run(layer([EAST]), TAPER="0+50: 1; 0+20: 3")
+
+
 def test_the_side_is_judged_at_the_largest_offset(run):
     """A narrow strip north of the line, and another area that only the wide end reaches."""
     from tests.algorithms.test_guidelines import shapes

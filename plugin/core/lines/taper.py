@@ -78,6 +78,7 @@ def lay_taper(
     slack
         What rounding may do to a distance.
     """
+    taper = _at_bends(one, taper)
     inner = taper.distance[(taper.distance > 0) & (taper.distance < one.lengths[0])]
     # A stated place that is a vertex needs none more.
     inner = inner[np.abs(one.stations[:, None] - inner).min(axis=0, initial=np.inf) > 1e-6]
@@ -108,7 +109,28 @@ def lay_taper(
         [],
         np.zeros(1, bool),
     )
-    return laid, _measured(one, piece, taper, (line.stations, bent))
+    off = np.zeros(len(one.xy))
+    off[origin[origin >= 0]] = bent[origin >= 0]
+    return laid, _measured(one, piece, taper, off)
+
+
+def _at_bends(one: Lines, taper: Taper) -> Taper:
+    """Return a taper whose stated places stand at vertices of dense curves that are very near.
+
+    Between such a place and the vertex the inside of the curve has no room for a piece. They move
+    by no more than twice what the corner takes up, a fraction of a chord.
+    """
+    into, out = turns(one)
+    cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
+    takes = np.where(
+        cosine > np.cos(SOFT),
+        taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12)),
+        0.0,
+    )
+    nearest = np.abs(one.stations[:, None] - taper.distance).argmin(axis=0)
+    gap = np.abs(one.stations[nearest] - taper.distance)
+    moved = np.where(gap <= 2.0 * takes[nearest], one.stations[nearest], taper.distance)
+    return Taper(moved, taper.offset) if (np.diff(moved) > 0).all() else taper
 
 
 def _points(
@@ -172,12 +194,10 @@ def _corner(
     return [end + cut * into, begin - cut * out]
 
 
-def _measured(
-    one: Lines, piece: Lines, taper: Taper, bends: tuple[np.ndarray, np.ndarray]
-) -> Proof:
+def _measured(one: Lines, piece: Lines, taper: Taper, off: np.ndarray) -> Proof:
     """Measure a tapered parallel against the offsets stated at the stations beside it.
 
-    ``bends`` are stations of vertices, and how far their points are off the bisectors (`_points`).
+    ``off`` is how far the points of the line's vertices are off their bisectors (`_points`).
     """
     step = piece.xy[1:] - piece.xy[:-1]
     spots = (piece.xy[:-1, None] + SAMPLES[:, None] * step[:, None]).reshape(-1, 2)
@@ -193,7 +213,6 @@ def _measured(
     cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
     with np.errstate(divide="ignore"):
         takes = taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12))
-    off = bends[1][np.searchsorted(bends[0], one.stations)]
     takes += np.where(np.isfinite(off), off, 0.0)
     gap = np.abs(one.stations[:, None] - station)
     corner = gap <= 2.0 * takes[:, None] + 1e-9 * one.lengths[0]
