@@ -5753,6 +5753,10 @@
         <source>Table of tapers: no line is called “{name}”.</source>
         <translation>Table des décalages progressifs : aucune ligne ne s&apos;appelle « {name} ».</translation>
     </message>
+    <message>
+        <source>“{table}”, the table of tapers has no rows: fill it in, or leave it out.</source>
+        <translation>« {table} », la table des décalages progressifs n&apos;a pas de lignes : remplissez-la ou laissez-la de côté.</translation>
+    </message>
 </context>
 <context>
     <name>Layers</name>
