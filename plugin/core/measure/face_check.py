@@ -7,6 +7,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from ..depth.overlays import mended, unite
 from ..text import translate
 from ..tin import Tin
 from ..tin.health import face_kinds
@@ -54,7 +55,7 @@ def check_faces(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale)
                 rise=scale.depth(rise),
                 width=f"{tolerance.snap:.2g} {scale.plan.symbol}",
             )
-            return _patch(tin, code, why, faces, rise)
+            return _patch(tin, tolerance, code, why, faces, rise)
 
         faces = np.flatnonzero(mask)
         if code == "sliver":
@@ -100,11 +101,18 @@ def _middle(corners: Floats) -> tuple[float, float]:
     return x, y
 
 
-def _patch(tin: Tin, code: str, why: str, faces: Ints, rise: float | None = None) -> Issue:
+def _patch(
+    tin: Tin,
+    tolerance: Tolerance,
+    code: str,
+    why: str,
+    faces: Ints,
+    rise: float | None = None,
+) -> Issue:
     """Return an issue over faces: its extent is theirs, its place a point on it."""
     corners = tin.vertices[tin.faces[faces]][..., :2]
     solid = faces[~tin.without_plan_area[faces]]
-    extent = _united(tin.vertices[tin.faces[solid]][..., :2])
+    extent = _united(tin.vertices[tin.faces[solid]][..., :2], tolerance)
     place = point_on(extent) if extent is not None else _middle(corners)
     area = float(tin.plan_areas[faces].sum())
     return Issue(
@@ -157,7 +165,7 @@ def check_overlaps(
     issues.add((tell(k) for k in range(len(parts))), "overlap", Weight.ERROR, len(parts))
 
 
-def check_rim(issues: Issues, tin: Tin, scale: JobScale) -> None:
+def check_rim(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> None:
     """Find long skinny faces at the border; those that hang together are one issue."""
     text = translate(
         "Core",
@@ -170,7 +178,7 @@ def check_rim(issues: Issues, tin: Tin, scale: JobScale) -> None:
         length = float(np.hypot(sides[..., 0], sides[..., 1]).max())
         area = float(tin.plan_areas[faces].sum())
         why = text.format(count=len(faces), length=scale.length(length), area=scale.area(area))
-        return _patch(tin, "skinny_rim", why, faces)
+        return _patch(tin, tolerance, "skinny_rim", why, faces)
 
     _in_patches(issues, tin, "skinny_rim", skinny_rim(tin), tell)
 
@@ -219,7 +227,7 @@ def _simple(loop: Ints) -> list[Ints]:
     return [part for part in parts if len(part) >= 3]
 
 
-def check_pieces(issues: Issues, tin: Tin, scale: JobScale) -> None:
+def check_pieces(issues: Issues, tin: Tin, tolerance: Tolerance, scale: JobScale) -> None:
     """Find pieces that share no edge with the largest one."""
     number = tin.pieces
     count = np.bincount(number)
@@ -237,15 +245,28 @@ def check_pieces(issues: Issues, tin: Tin, scale: JobScale) -> None:
     def tell(piece: int) -> Issue:
         faces = order[ends[piece] - count[piece] : ends[piece]]
         why = text.format(count=int(count[piece]), area=scale.area(float(area[piece])))
-        return _patch(tin, "piece", why, faces)
+        return _patch(tin, tolerance, "piece", why, faces)
 
     listed = small[np.argsort(-area[small], kind="stable")][:MOST_OF_A_CODE]
     issues.add((tell(int(p)) for p in listed), "piece", Weight.CHECK, len(small))
 
 
-def _united(triangles: Floats) -> shapely.Geometry | None:
-    """Return the union of triangles (k, 3, 2) that share whole edges; None of none."""
+def _united(triangles: Floats, tolerance: Tolerance) -> shapely.Geometry | None:
+    """Return the union of triangles (k, 3, 2) that mostly share whole edges; None of none."""
     if not len(triangles):
         return None
+    origin = np.floor(triangles[0, 0])
+    shapes = shapely.polygons(triangles - origin)
     with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
-        return shapely.coverage_union_all(shapely.polygons(triangles))
+        try:
+            whole = shapely.coverage_union_all(shapes)
+        except shapely.GEOSException:  # they lie over one another
+            whole = unite(shapes, tolerance)
+        return _placed(whole, origin)
+
+
+def _placed(shape: shapely.Geometry, origin: Floats) -> shapely.Geometry | None:
+    """Return a shape moved to its place and mended there; None if nothing is left of it."""
+    with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
+        moved = mended(shapely.transform(shape, lambda xy: xy + origin))
+    return None if moved.is_empty else moved

@@ -58,9 +58,9 @@ def check_surface(
     _edges(issues, one, tolerance)
     _spikes(issues, one, scale, spike)
     progress(0.8)
-    check_rim(issues, one, scale)
+    check_rim(issues, one, tolerance, scale)
     check_holes(issues, one, tolerance, scale)
-    check_pieces(issues, one, scale)
+    check_pieces(issues, one, tolerance, scale)
     progress(1.0)
     return issues, one
 

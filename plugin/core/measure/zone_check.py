@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from ..depth.overlays import overlay, unite, wide_parts
+from ..depth.overlays import mended, overlay, unite, wide_parts
 from ..text import translate
 from ..tin import Tin
 from ..tolerance import Tolerance
@@ -47,7 +47,8 @@ def outline_of(tin: Tin) -> shapely.Geometry:
     """Return the ground a surface covers in plan; holes are left out of it."""
     border = tin.vertices[tin.edges.ends[tin.edges.boundary], :2]
     with np.errstate(all="ignore"):  # GEOS leaves floating point flags set where it recovers
-        return shapely.build_area(shapely.multilinestrings(shapely.linestrings(border)))
+        area = shapely.build_area(shapely.multilinestrings(shapely.linestrings(border)))
+        return mended(area)
 
 
 def check_zones(
