@@ -23,6 +23,9 @@ from .insert import edge_keys, insert
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+FLAT = 1e-13
+"""Faces with less area for the square of their longest side have none but for rounding."""
+
 
 def delaunay(xy: Floats, near: float, progress: Progress = silent) -> Ints:
     """Triangulate points.
@@ -105,9 +108,78 @@ def _triangles(places: Floats, progress: Progress) -> Ints:
     faces = first[len(places) :].reshape(-1, 3)
     u = places[faces[:, 1]] - places[faces[:, 0]]
     v = places[faces[:, 2]] - places[faces[:, 0]]
-    clockwise = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0] < 0
-    faces[clockwise, 1:] = faces[clockwise, :0:-1]
+    # All run the same way round; of a face without area rounding could not tell which.
+    if (u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]).sum() < 0:
+        faces = np.ascontiguousarray(faces[:, ::-1])
+    return _without_flat(places, faces)
+
+
+def _without_flat(places: Floats, faces: Ints) -> Ints:
+    """Return faces without those that have no area: points in a row, as exact predicates see them.
+
+    The corner in the middle of such a face lies on the side between the others. It is joined to
+    what lies across that side instead.
+    """
+    touched = np.zeros(len(faces), dtype=bool)
+    while True:
+        side = places[np.roll(faces, -1, axis=1)] - places[faces]
+        size = (side**2).sum(axis=2)
+        u, v = side[:, 0], -side[:, 2]
+        doubled = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+        flat = doubled <= FLAT * size.max(axis=1)
+        if not flat.any():
+            return _legal(places, faces, np.flatnonzero(touched))
+        one = np.flatnonzero(flat)
+        longest = size[one].argmax(axis=1)
+        other = pair_half_edges(faces).neighbours[one, longest]
+        fits = (other >= 0) & ~flat[other]
+        one, longest, other = one[fits], longest[fits], other[fits]
+        other, first = np.unique(other, return_index=True)
+        if not len(other):
+            return faces
+        one, longest = one[first], longest[first]
+        start, stop = faces[one, longest], faces[one, (longest + 1) % 3]
+        middle = faces[one, (longest + 2) % 3]
+        row = faces[other]
+        tip = row[(row != start[:, None]) & (row != stop[:, None])]
+        faces[one] = np.column_stack((stop, middle, tip))
+        faces[other] = np.column_stack((middle, start, tip))
+        touched[one] = touched[other] = True
+
+
+def _legal(places: Floats, faces: Ints, touched: Ints) -> Ints:
+    """Return faces with edges turned until those about the touched ones are Delaunay again."""
+    while len(touched):
+        face = np.repeat(touched, 3)
+        side = np.tile(np.arange(3), len(touched))
+        other = pair_half_edges(faces).neighbours[face, side]
+        face, side, other = (values[other >= 0] for values in (face, side, other))
+        a, b, c = (faces[face, (side + k) % 3] for k in range(3))
+        row = faces[other]
+        d = row[(row != a[:, None]) & (row != b[:, None])]
+        wrong = _inside_circle(*(places[corner] for corner in (a, b, c, d)))
+        # Turned at once are edges that share no face; each edge is seen from one or both sides.
+        owner = np.full(len(faces), len(face))
+        for own in (face, other):
+            np.minimum.at(owner, own[wrong], np.flatnonzero(wrong))
+        number = np.arange(len(face))
+        now = wrong & (owner[face] == number) & (owner[other] == number)
+        faces[face[now]] = np.column_stack((c, a, d))[now]
+        faces[other[now]] = np.column_stack((d, b, c))[now]
+        touched = np.unique(np.concatenate((face[wrong], other[wrong])))
     return faces
+
+
+def _inside_circle(a: Floats, b: Floats, c: Floats, d: Floats) -> NDArray[np.bool_]:
+    """Tell whether d lies within the circle through a, b, c (counter-clockwise), and clearly so."""
+    u, v, w = a - d, b - d, c - d
+    uu, vv, ww = ((side**2).sum(axis=1) for side in (u, v, w))
+    determinant = (
+        uu * (v[:, 0] * w[:, 1] - v[:, 1] * w[:, 0])
+        - vv * (u[:, 0] * w[:, 1] - u[:, 1] * w[:, 0])
+        + ww * (u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0])
+    )
+    return np.asarray(determinant > 1e-10 * np.maximum.reduce((uu, vv, ww)) ** 2)
 
 
 def _patiently(work: Callable[[], shapely.Geometry], progress: Progress) -> shapely.Geometry:
