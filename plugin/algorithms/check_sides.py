@@ -128,16 +128,7 @@ class CheckSides(UndercourseAlgorithm):
             feedback,
             translate("CheckSides", "Lines"),
         )
-        self.stationing = read_stationing(
-            self,
-            parameters,
-            context,
-            feedback,
-            self.sources.table,
-            self.sources.lines,
-            unit,
-            self.sources.arcs,
-        )
+        self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
         self.columns = {
             "offset": self.text(parameters, self.OFFSET_FIELD, context)
             or usual_field(laid, "signed_offset"),

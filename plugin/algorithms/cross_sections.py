@@ -154,16 +154,7 @@ class CrossSections(UndercourseAlgorithm):
             translate("CrossSections", "Lines"),
         )
         self.arcs = self.sources.arcs
-        self.stationing = read_stationing(
-            self,
-            parameters,
-            context,
-            feedback,
-            self.sources.table,
-            self.sources.lines,
-            unit,
-            self.arcs,
-        )
+        self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
         left, right = self._widths(parameters, context, unit)
         self.strip = Strip(self.sources.lines, left, right, self.arcs, self.snap)
         self.sections = self._sections(parameters, context)

@@ -200,9 +200,7 @@ class Guidelines(UndercourseAlgorithm):
             if problem:
                 raise UndercourseError(problem)
         lines = self.sources.lines
-        stations = read_stationing(
-            self, parameters, context, feedback, self.sources.table, lines, unit, self.sources.arcs
-        )
+        stations = read_stationing(self, parameters, context, feedback, self.sources, unit)
         text = self.text(parameters, self.TAPER, context)
         try:
             usual = [parse_taper(text, unit) if text else None] * len(ids)

@@ -135,16 +135,7 @@ class StakePoints(UndercourseAlgorithm):
             feedback,
             translate("StakePoints", "Lines"),
         )
-        self.stationing = read_stationing(
-            self,
-            parameters,
-            context,
-            feedback,
-            self.sources.table,
-            self.sources.lines,
-            unit,
-            self.sources.arcs,
-        )
+        self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
         self.at = set(self.words(parameters, self.AT, context))
         self.listed = listed_stations(
             self, parameters, self.STATION_LIST, context, self.stationing, unit

@@ -207,16 +207,7 @@ class StationOffset(UndercourseAlgorithm):
             feedback,
             translate("StationOffset", "Lines"),
         )
-        self.stationing = read_stationing(
-            self,
-            parameters,
-            context,
-            feedback,
-            self.sources.table,
-            self.sources.lines,
-            unit,
-            self.sources.arcs,
-        )
+        self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
         name = self.text(parameters, self.POINT_FIELD, context) or usual_field(points, "name")
         label = translate("StationOffset", "Points")
         self.points = read_points(

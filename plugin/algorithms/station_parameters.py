@@ -11,14 +11,13 @@ from qgis.core import (
 )
 
 from ..core.errors import LengthTextError, UndercourseError
-from ..core.lines.arcs import Arcs
-from ..core.lines.bundle import Lines
 from ..core.lines.stationing import Stationing
 from ..core.text import translate
 from ..core.units import LinearUnit, parse_station
 from ..layers.lines import LineTable
 from ..layers.tables import column_values, plain_value
 from .base import UndercourseAlgorithm
+from .line_inputs import NamedLines
 from .parameters import about, choice
 
 STATIONS = "STATIONS"
@@ -80,10 +79,8 @@ def read_stationing(
     parameters: dict[str, Any],
     context: QgsProcessingContext,
     feedback: QgsProcessingFeedback,
-    table: LineTable,
-    lines: Lines,
+    sources: NamedLines,
     unit: LinearUnit,
-    arcs: Arcs | None = None,
 ) -> Stationing:
     """Return the stations of lines as read, counted along their arcs.
 
@@ -95,6 +92,7 @@ def read_stationing(
     UndercourseError
         A start station cannot be read, or lines have no M to count from.
     """
+    table, lines, arcs = sources.table, sources.lines, sources.arcs
     if algorithm.word(parameters, STATIONS, context) == "m":
         return Stationing.of(lines, _first_m(table), arcs)
     text = algorithm.text(parameters, START_STATION, context) or "0"
