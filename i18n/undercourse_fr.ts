@@ -5274,10 +5274,6 @@
         <translation>Pour {count} lignes guides, le côté du conducteur n&apos;est pas connu à ce gisement de marche : la ligne tourne trop ou lui est perpendiculaire.</translation>
     </message>
     <message>
-        <source>From the line: at each station the height of the line there. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.</source>
-        <translation>De la ligne : à chaque abscisse, l&apos;altitude de la ligne à cet endroit. De la surface : son altitude sous la ligne guide, avec un sommet partout où elle croise une arête de la surface (ou à chaque pixel). Des lignes sans altitudes donnent des lignes en plan ; une altitude absente n&apos;est jamais écrite 0.</translation>
-    </message>
-    <message>
         <source>Guidelines</source>
         <translation>Lignes guides</translation>
     </message>
@@ -5756,6 +5752,18 @@
     <message>
         <source>“{table}”, the table of tapers has no rows: fill it in, or leave it out.</source>
         <translation>« {table} », la table des décalages progressifs n&apos;a pas de lignes : remplissez-la ou laissez-la de côté.</translation>
+    </message>
+    <message>
+        <source>Table of tapers, rows without a line: {why}</source>
+        <translation>Table des décalages progressifs, rangs sans ligne : {why}</translation>
+    </message>
+    <message>
+        <source>{label}: the side “{side}” needs polygons, and there are none in it. Choose a layer with areas, or another side.</source>
+        <translation>{label} : le côté « {side} » demande des polygones, et il n&apos;y en a pas. Choisissez une couche de surfaces, ou un autre côté.</translation>
+    </message>
+    <message>
+        <source>From the line: at each station the height of the line there, level round the tip of an outer corner; at an inner corner heights run to the mean of both sides along no more than the offset. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.</source>
+        <translation>De la ligne : à chaque abscisse, l&apos;altitude de la ligne à cet endroit, constante autour de la pointe d&apos;un angle extérieur ; à un angle intérieur, les altitudes rejoignent la moyenne des deux côtés sur une longueur qui n&apos;excède pas le décalage. De la surface : son altitude sous la ligne guide, avec un sommet partout où elle croise une arête de la surface (ou à chaque pixel). Des lignes sans altitudes donnent des lignes en plan ; une altitude absente n&apos;est jamais écrite 0.</translation>
     </message>
 </context>
 <context>

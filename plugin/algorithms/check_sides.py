@@ -25,7 +25,7 @@ from .check_sides_parameters import NONE, STATED, add_parameters
 from .check_sides_rows import COLUMNS, PLACE_COLUMNS, Rows
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
-from .side_rules import lacking_layer
+from .side_rules import lacking_layer, require_areas
 from .station_parameters import read_stationing, station_field
 
 _WORDS = {"right": 1, "left": -1}
@@ -198,6 +198,7 @@ class CheckSides(UndercourseAlgorithm):
             label = translate("CheckSides", "Reference")
             source = self.source(parameters, self.REFERENCE, context)
             reference = read_reference(source, self.crs, self.job.plan, context, feedback, label)
+            require_areas([self.rule], reference, label)
         if self.rule in NEEDS_SURFACE:
             ground = self.layer_surface(parameters, self.SURFACE, context, feedback)
             require_same_crs(self.crs, ground.crs, ground.name)

@@ -228,7 +228,7 @@ def _travel_and_heights(to: "Guidelines") -> None:
         to.choice(to.Z_FROM, translate("Guidelines", "Heights from"), sources, "line"),
         translate(
             "Guidelines",
-            "From the line: at each station the height of the line there. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.",
+            "From the line: at each station the height of the line there, level round the tip of an outer corner; at an inner corner heights run to the mean of both sides along no more than the offset. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.",
         ),
     )
     to.add(

@@ -113,11 +113,10 @@ def read_tapers(source: Source, names: Sequence[str], unit: LinearUnit) -> list[
         try:
             _checked(places)
         except LengthTextError as error:
-            raise UndercourseError(
-                translate("Guidelines", "Table of tapers, line “{name}”: {why}").format(
-                    name=name, why=error
-                )
-            ) from error
+            message = translate("Guidelines", "Table of tapers, line “{name}”: {why}")
+            if not name:
+                message = translate("Guidelines", "Table of tapers, rows without a line: {why}")
+            raise UndercourseError(message.format(name=name, why=error)) from error
     return [found.get(name, found.get("")) for name in names]
 
 

@@ -38,7 +38,7 @@ from .guideline_story import report_of, tell
 from .guideline_tapers import parse_taper, read_tapers, tapers_of
 from .line_inputs import read_named_lines, read_reference
 from .parameters import about
-from .side_rules import lacking_layer
+from .side_rules import lacking_layer, require_areas
 from .station_parameters import read_stationing, station_field
 
 
@@ -230,9 +230,9 @@ class Guidelines(UndercourseAlgorithm):
         self.reference = None
         if set(rules) & NEEDS_REFERENCE:
             reference = self.source(parameters, self.REFERENCE, context)
-            self.reference = read_reference(
-                reference, self.crs, unit, context, feedback, translate("Guidelines", "Reference")
-            )
+            label = translate("Guidelines", "Reference")
+            self.reference = read_reference(reference, self.crs, unit, context, feedback, label)
+            require_areas(rules, self.reference, label)
         self.ground = None
         from_surface = self.word(parameters, self.Z_FROM, context) == "surface"
         if from_surface or set(rules) & NEEDS_SURFACE:

@@ -1,5 +1,9 @@
 """The rules for sides as people see them, and the layers that they need."""
 
+from collections.abc import Iterable
+
+from ..core.errors import UndercourseError
+from ..core.lines.reference import Reference
 from ..core.lines.sides import NEEDS_REFERENCE, NEEDS_SURFACE, Rule
 from ..core.text import translate
 
@@ -19,6 +23,17 @@ def side_labels() -> dict[str, str]:
         str(Rule.FLATTER): translate("Guidelines", "Where the surface is flatter"),
         str(Rule.COMPASS): translate("Guidelines", "Facing a compass side"),
     }
+
+
+def require_areas(rules: Iterable[Rule], reference: Reference, label: str) -> None:
+    """Refuse a reference without areas where a rule asks for inside or outside.
+
+    ``label`` is what people call the reference.
+    """
+    for rule in (Rule.INSIDE, Rule.OUTSIDE):
+        if rule in rules and not len(reference.areas):
+            message = translate("Guidelines", "{label}: the side “{side}” needs polygons, and there are none in it. Choose a layer with areas, or another side.")  # fmt: skip # noqa: E501
+            raise UndercourseError(message.format(label=label, side=side_labels()[rule]))
 
 
 def lacking_layer(rule: Rule, *, reference: bool, surface: bool) -> str | None:

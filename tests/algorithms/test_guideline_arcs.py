@@ -81,9 +81,12 @@ def test_at_an_inner_corner_with_a_bend_the_guideline_is_one_and_measured_itself
     made = run(shapes("CompoundCurve", [INTO_BEND]), OFFSETS="2", SIDE="left")
     assert (made["GUIDELINE_COUNT"], made["LOST_COUNT"], made["CHORD_COUNT"]) == (1, 0, 0)
     assert made["MAX_DISTANCE_ERROR"] < 1e-8
-    ((first, arc, last),) = parts(made["GUIDELINES"])
-    assert [is_arc for is_arc, _ in (first, arc, last)] == [False, True, False]
+    ((first, *bend, last),) = parts(made["GUIDELINES"])
+    # Two arcs, since its station runs to that of the corner along the first.
+    assert [is_arc for is_arc, _ in (first, *bend, last)] == [False, True, True, False]
     centre = np.array([50 - np.sqrt(300), 10.0])
+    for _, arc in bend:
+        assert np.hypot(*(arc[:, :2] - centre).T) == pytest.approx(18.0, abs=1e-9)
     meet = [centre[0] + np.sqrt(18**2 - 8**2), 2.0]
     assert first[1][-1, :2] == pytest.approx(meet, abs=1e-6)
     # As chords the error is told, too: a tenth of a millimetre, in feet.
@@ -169,3 +172,51 @@ def _circle(arc):
     x = (cy * (bx**2 + by**2) - by * (cx**2 + cy**2)) / d
     y = (bx * (cx**2 + cy**2) - cx * (bx**2 + by**2)) / d
     return arc[0, :2] + (x, y), np.hypot(x, y)
+
+
+STEEP = "CompoundCurveZ((0 0 1, 50 0 2),CircularStringZ(50 0 2, 52.679491924311 10 2.5, 50 20 3),(50 20 3, 50 60 4))"  # noqa: E501  # fmt: skip
+
+
+def square_beside(curve, share, offset):
+    """Return a place on a written curve, and its M and Z, a share of the way along one part."""
+    is_arc, points = curve
+    if not is_arc:
+        run = np.append(0, np.hypot(*np.diff(points[:, :2], axis=0).T).cumsum())
+        return np.array([np.interp(share * run[-1], run, column) for column in points.T])
+    centre = np.array([50 - np.sqrt(300), 10.0])
+    start, stop = (np.arctan2(*(points[n, :2] - centre)[::-1]) for n in (0, -1))
+    angle = start + share * (stop - start)
+    place = centre + (20 + offset) * np.array([np.cos(angle), np.sin(angle)])
+    half = angle <= (start + stop) / 2
+    a, b, t = (points[0], points[1], 2 * share) if half else (points[1], points[2], 2 * share - 1)
+    return np.concatenate((place, (a + t * (b - a))[2:]))
+
+
+@pytest.mark.parametrize(("side", "offset"), [("right", 2.0), ("left", -2.0)])
+def test_m_and_z_are_those_square_beside_at_sharp_corners_with_an_arc(run, side, offset):
+    """Bends of 30 degrees where an arc begins and ends: every part but the tips is exact."""
+    made = run(shapes("CompoundCurveZ", [STEEP]), OFFSETS="2", SIDE=side, MITRE_LIMIT=3)
+    (found,) = parts(made["GUIDELINES"])
+    bend = 20 * np.radians(60)
+    seen = 0
+    for curve in found:
+        for share in np.linspace(0.01, 0.99, 25):
+            x, y, z, m = square_beside(curve, share, offset)
+            to = np.array([x, y]) - (50 - np.sqrt(300), 10.0)
+            angle = np.degrees(np.arctan2(to[1], to[0]))
+            if abs(y + offset) < 1e-6 and x < 50:
+                station, height = x, 1 + x / 50
+            elif abs(x - 50 - offset) < 1e-6 and y > 20:
+                station, height = 30 + bend + y, 3 + (y - 20) / 40
+            elif abs(np.hypot(*to) - 20 - offset) < 1e-6 and abs(angle) < 30:
+                station = 50 + 20 * np.radians(angle + 30)
+                height = 2 + (angle + 30) / 60
+            else:
+                continue
+            inner = 50 + bend if side == "right" else 50
+            if abs(station - inner) <= 4:
+                continue  # two places are square beside the tip: they are reconciled there
+            seen += 1
+            assert m == pytest.approx(station, abs=1e-5)
+            assert z == pytest.approx(height, abs=1e-5)
+    assert seen > 60

@@ -135,3 +135,10 @@ def test_the_nearer_of_two_ways_is_found_where_a_bearing_is_too_strict(run):
     assert (row["travel"], row["side_driver"]) == ("south-west", "left")
     (row,) = rows(run(drawn, TRAVEL="nearest", BEARING=135)["GUIDELINES"])
     assert row["flag"] == "travel_unclear"
+
+
+@pytest.mark.parametrize("side", ["inside", "outside"])
+def test_inside_of_points_is_refused(run, side):
+    points = shapes("Point", ["Point (1050 2060)"])
+    with pytest.raises(QgsProcessingException, match=r"Reference: the side .* needs polygons"):
+        run(layer([CURB]), SIDE=side, REFERENCE=points)

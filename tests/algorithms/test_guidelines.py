@@ -350,7 +350,7 @@ def test_closed_lines_are_complete_with_their_corner_at_the_start(run):
     xyz = vertices(results["GUIDELINES"])[0]
     assert np.allclose(xyz[0], xyz[-1]) and np.allclose(xyz[0], (1, 1, 1))
     outer = vertices(run(layer([ring]), SIDE="right")["GUIDELINES"])[0]
-    assert np.allclose(outer[[0, -1]], (-1, -1, 1)) and len(outer) == 5
+    assert np.allclose(outer[[0, -1]], (-1, -1, 1)) and len(outer) == 5 + 8  # and their feet
     (row,) = rows(run(layer([ring]), SIDE="right")["GUIDELINES"])
     assert row["compass_side"] == "outside"
     assert "driving anticlockwise" in row["sentence"]

@@ -1,5 +1,7 @@
 """Guidelines as a whole: every request becomes guidelines or a reason, never nothing."""
 
+import re
+
 import numpy as np
 import pytest
 import shapely
@@ -74,6 +76,21 @@ def test_small_bends_that_hardly_matter_are_not_reported():
     wide = laid(lines_of([(-10, -0.5), *(bend * 500), (0.5, 10)]), [0], [1], [Rule.LEFT])
     assert [item.code for item in wide.flagged] == ["tight_bend"]
     assert "up to 1.207 ft away" in wide.flagged[0].why
+
+
+def test_the_farthest_place_of_a_tight_bend_may_lie_between_vertices():
+    source = lines_of(wander(125, count=14, bend=1.0, step=(2, 12)))
+    found = laid(source, [0], [4.0], [Rule.RIGHT])
+    near = shapely.multilinestrings(list(found.pieces.lines.geometries))
+    between = []
+    for item in (item for item in found.flagged if item.code == "tight_bend"):
+        told = float(re.search(r"up to ([\d.]+) ft", item.why)[1])
+        corners = shapely.points(item.shapes[0][1])
+        dense = shapely.segmentize(shapely.linestrings(item.shapes[0][1]), 0.001)
+        spots = shapely.points(shapely.get_coordinates(dense))
+        assert told == pytest.approx(shapely.distance(spots, near).max(), abs=0.005)
+        between.append(told - shapely.distance(corners, near).max())
+    assert max(between) > 0.03
 
 
 @pytest.mark.parametrize("shift", [0.0, 1e7])

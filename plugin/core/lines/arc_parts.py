@@ -21,6 +21,8 @@ TANGENT = 3e-4
 distance errs by half its square."""
 JOIN = -2
 """Run of a join; -1 is one of straight segments, and others are arcs."""
+SAME = 1e-9
+"""Difference of heights and stations up to which they are the same."""
 
 Part = tuple[str, np.ndarray]
 """``("line", (n, c))`` or ``("arc", (3, c))``: coordinates in plan first, then others."""
@@ -97,13 +99,15 @@ class _Piece:
         style: JoinStyle,
         closed: bool,
     ) -> None:
-        self.rows, self.parent, self.closed = rows, parent, closed
         self.lines, self.arcs, self.offset, self.style = lines, arcs, offset, style
+        self.closed = closed
+        self.rows, self.parent, split = _without_feet(rows, parent, arcs)
+        parent = self.parent
         own = arcs.of_segment[np.maximum(parent[:-1], 0)]
         radius = np.array([self.radius(arc) for arc in range(len(arcs))])
         fits = (own >= 0) & (radius[np.maximum(own, 0)] > 0.0)
         key = np.where(parent[:-1] < 0, JOIN, np.where(fits, own, -1))
-        starts = np.flatnonzero(np.diff(key, prepend=JOIN - 1))
+        starts = np.flatnonzero((np.diff(key, prepend=JOIN - 1) != 0) | (split[:-1] & (key >= 0)))
         stops = np.append(starts[1:], len(key))
         every = [_Run(int(a), int(b), int(key[a])) for a, b in zip(starts, stops, strict=True)]
         self.runs = [run for run in every if run.key != JOIN]
@@ -175,6 +179,8 @@ class _Piece:
             return laid
         a, b = int(self.parent[at - 1]), int(self.parent[on])
         first, second = self.course(a), self.course(b)
+        if a == b:  # in an arc, where its station begins to run to that of a corner
+            return self.row(at, first.nearest(laid[0, :2]))[None]
         if self._follows(a, b):
             vertex = self.lines.xy[self.lines.segments[a] + 1]
             into, out = self._direction(a, vertex), self._direction(b, vertex)
@@ -278,6 +284,24 @@ class _Piece:
         seen = -sense * (heading - middle)
         rest = [np.interp(half, seen, column) for column in own[:, 2:].T]
         return np.stack((start, np.concatenate((place, rest)), stop))
+
+
+def _without_feet(
+    rows: np.ndarray, parent: np.ndarray, arcs: Arcs
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return a piece without the feet of outer corners beside arcs, and where arcs are split.
+
+    An arc ends square to its own end, with the station of the corner: that is its foot. Where its
+    station runs to the mean of an inner corner, it is two arcs.
+    """
+    if not len(arcs):
+        return rows, parent, np.zeros(len(rows), bool)
+    added = np.zeros(len(rows), bool)
+    inside = parent[1:-1]
+    added[1:-1] = (inside >= 0) & (inside == parent[:-2]) & (arcs.of_segment[inside] >= 0)
+    like = (np.abs(rows[1:, 2:] - rows[:-1, 2:]) <= SAME).all(axis=1)
+    foot = added & (np.append(like, False) | np.append(False, like))
+    return rows[~foot], parent[~foot], (added & ~foot)[~foot]
 
 
 class _Parts:

@@ -5,10 +5,11 @@ chords: their tangents, their lengths, and what becomes of them where lines are 
 gives parallels their arcs back.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from ..runs import ragged
 from .bundle import Lines
 from .stations import locate
 
@@ -43,6 +44,11 @@ class Arcs:
     def __len__(self) -> int:
         """Return the number of arcs."""
         return len(self.radius)
+
+    def take(self, lines: Lines, which: np.ndarray) -> "Arcs":
+        """Return the arcs of ``lines.take(which)``."""
+        rows, _ = ragged(lines.first_segment[which], lines.counts[which] - 1)
+        return replace(self, of_segment=self.of_segment[rows])
 
     def ends(self, lines: Lines) -> np.ndarray:
         """Tell at which vertices of the lines an arc begins or ends, (n,) bool."""

@@ -20,6 +20,9 @@ from .arcs import Arcs
 from .bundle import Lines
 from .direction import right_normals
 
+SOFT = np.radians(2.0)
+"""Turn up to which a corner may be one of a dense curve."""
+
 
 class Join(StrEnum):
     """How a parallel goes round the outside of a corner."""

@@ -4,6 +4,7 @@ One *request* is one line at one distance on the side that one rule means. Reque
 settled become guidelines; the others become two candidates each, and a reason.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any, TypeVar
 
@@ -15,6 +16,7 @@ from ..text import translate
 from ..units import METRE, LinearUnit
 from .bundle import Lines
 from .corners import JoinStyle
+from .feet import with_feet
 from .lost import lost_stretches
 from .parallel import CHUNK_VERTICES, Parallels, joined, parallels, slack_of
 from .prove import Proof, prove
@@ -77,27 +79,31 @@ def lay(
     style = style or JoinStyle()
     count = len(requests.line)
     # Some at a time, from the verdict to the proof: of all the work only the results are kept.
-    parts = []
+    parts, pieces = [], []
     size = requests.lines.counts[np.asarray(requests.line, np.int64)]
     for begin, end in batches(size, CHUNK_VERTICES):
         share = part(progress, begin / count, end / count)
         found = _lay(requests.part(begin, end), basis, style, unit, share)
-        parts.append(_numbered(found, begin))
+        found = _numbered(found, begin)
+        pieces.append(found.pieces)
+        parts.append((found.verdicts, found.proof, found.flagged, found.lost))
+        del found
     if not parts:
         return _lay(requests, basis, style, unit, progress)
+    verdicts, proofs, flagged, lost = zip(*parts, strict=True)
     return Guidelines(
-        _end_to_end([p.verdicts for p in parts]),
-        joined([p.pieces for p in parts]),
-        _end_to_end([p.proof for p in parts]),
-        [item for p in parts for item in p.flagged],
-        sum(p.lost for p in parts),
+        _end_to_end(verdicts),
+        joined(pieces),
+        _end_to_end(proofs),
+        [item for own in flagged for item in own],
+        sum(lost),
     )
 
 
 Packed = TypeVar("Packed", Verdicts, Proof)
 
 
-def _end_to_end(parts: list[Packed]) -> Packed:
+def _end_to_end(parts: Sequence[Packed]) -> Packed:
     """Return results whose fields are arrays or lists one after the other."""
     whole: dict[str, Any] = {}
     for field in fields(parts[0]):
@@ -138,6 +144,7 @@ def _lay(
     flagged = _candidates(asked, open_, requests.distance, verdicts, style)
     flagged += _unproved(laid, good, ~holds)
     lost = lost_stretches(requests, asked, laid, good, signed, (style.chord, unit))
+    laid = with_feet(sources, requests.arcs_beside(good), laid, style.chord)
     pieces = _traced(requests, sources, laid, good).take(np.flatnonzero(holds))
     proof = Proof(proof.nearer[holds], proof.error[holds], proof.side[holds])
     if not plain.all():
@@ -173,7 +180,7 @@ def _with_tapers(
             flagged.append(Flagged(n, "taper", why, 0.0, float(one.lengths[0]), source))
             continue
         shift = int(requests.lines.first_segment[requests.line[n]])
-        laid = made[0]
+        laid = with_feet(one, requests.arcs_beside(np.array([n])), made[0], style.chord)
         parent = np.where(laid.parent >= 0, laid.parent + shift, -1)
         parts.append(replace(laid, source=np.array([n]), parent=parent))
         proofs.append(made[1])

@@ -12,6 +12,9 @@ from .stations import cut, locate
 from .trim import Lost
 from .words import plain_length
 
+SPOTS = 256
+"""Into how many steps a stretch is cut to find its place farthest from the guideline."""
+
 
 def lost_stretches(
     requests: Requests,
@@ -35,8 +38,12 @@ def lost_stretches(
         if item.joined:
             if _is_one_corner(requests, request, item) or _rounding(xy) <= chord:
                 continue
+            size = float(np.hypot(*np.diff(xy, axis=0).T).sum())
             near = shapely.multilinestrings(list(laid.lines.geometries[pieces_of[item.line]]))
-            farthest = float(shapely.distance(shapely.points(xy), near).max())
+            spots = shapely.get_coordinates(
+                shapely.segmentize(shapely.linestrings(xy), size / SPOTS)
+            )
+            farthest = float(shapely.distance(shapely.points(spots), near).max())
             code = "tight_bend"
             text = translate(
                 "Core",

@@ -7,6 +7,7 @@ to `trim`.
 """
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import shapely
@@ -259,24 +260,22 @@ def _together(parts: list[_Part], lines: Lines, signed: np.ndarray) -> Parallels
 
 
 def joined(parts: list[Parallels]) -> Parallels:
-    """Return the pieces of several results one after the other."""
+    """Return the pieces of several results one after the other.
 
-    def end_to_end(name: str) -> np.ndarray:
-        return np.concatenate([getattr(p, name) for p in parts])
+    The list is emptied, so that large results are not held twice.
+    """
+    lost = [item for p in parts for item in p.lost]
+    shapes = [(p.lines.xy, p.lines.z, p.lines.counts, p.lines.closed) for p in parts]
+    others = [(p.source, p.offsets, p.station, p.parent, p.clear) for p in parts]
+    parts.clear()
+    xy, z, counts, closed = _end_to_end(shapes)
+    packed = Lines(xy, z, np.concatenate([[0], np.cumsum(counts)]).astype(np.int64), closed)
+    source, offsets, station, parent, clear = _end_to_end(others)
+    return Parallels(packed, source, offsets, station, parent, lost, clear)
 
-    counts = np.concatenate([p.lines.counts for p in parts])
-    packed = Lines(
-        np.concatenate([p.lines.xy for p in parts]),
-        np.concatenate([p.lines.z for p in parts]),
-        np.concatenate([[0], np.cumsum(counts)]).astype(np.int64),
-        np.concatenate([p.lines.closed for p in parts]),
-    )
-    return Parallels(
-        packed,
-        end_to_end("source"),
-        end_to_end("offsets"),
-        end_to_end("station"),
-        end_to_end("parent"),
-        [item for p in parts for item in p.lost],
-        end_to_end("clear"),
-    )
+
+def _end_to_end(rows: list[Any]) -> list[np.ndarray]:
+    """Return each column of arrays as one array, letting go of what has been copied."""
+    columns = [list(column) for column in zip(*rows, strict=True)]
+    rows.clear()
+    return [np.concatenate(columns.pop(0)) for _ in range(len(columns))]

@@ -46,6 +46,12 @@ class Requests:
         """Return the taper of a request, None where its offset is constant."""
         return self.tapers[request] if self.tapers else None
 
+    def arcs_beside(self, which: np.ndarray) -> Arcs:
+        """Return the arcs of the lines of some requests, one line after the other."""
+        line = np.asarray(self.line, np.int64)[which]
+        arcs = self.arcs if self.arcs is not None else Arcs.none(self.lines)
+        return arcs.take(self.lines, line)
+
     def part(self, begin: int, end: int) -> "Requests":
         """Return the requests ``begin .. end - 1``."""
         rows = slice(begin, end)

@@ -14,7 +14,7 @@ import numpy as np
 
 from ..vectors import dot
 from .bundle import Lines
-from .corners import JoinStyle, turns
+from .corners import SOFT, JoinStyle, turns
 from .direction import right_normals
 from .drape import with_vertices
 from .parallel import Parallels
@@ -23,8 +23,6 @@ from .stations import elevation_at, point_at
 
 SAMPLES = np.array([0.02, 0.2, 0.35, 0.5, 0.65, 0.8, 0.98])
 """Shares of each piece at which its distance is measured."""
-SOFT = np.radians(2.0)
-"""Turn up to which a corner may be one of a dense curve."""
 FAR = 0.25
 """Pieces beside chords are not parallel to these, and meet far from a corner that hardly turns.
 Where that is more than this share of a chord, the point stands on the bisector, at the offset."""
