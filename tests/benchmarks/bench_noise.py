@@ -1,42 +1,74 @@
-"""Recall and precision of slope breaks over noise, on planted sites.
+"""Recall, precision and fragments of slope breaks over noise, on planted sites.
 
 Run: python -m tests.benchmarks.bench_noise
 
-Sites: `tests.core.breaks_sites`, triangles about 3 ft wide, breaks of 4 and 5 % and a pond of 3:1.
-Noise: heights off by up to so much both ways, evenly spread. Thresholds 2 % to start and 1.5 % to
-continue; gaps up to 3 ft, lines from 8 ft on. Shares of length within 3 ft, means of five sites;
-``lines`` is their number (eight stated, counting the kinds round the pond).
+Sites: `tests.core.breaks_sites`, breaks of 4 % and of 5 % (2 % beside 7 %) and a pond of 3:1; in
+feet on triangles about 3 ft wide, and in metres on triangles about 1 m wide. Thresholds 2 % to
+start and 1.5 % to continue; gaps up to 3 units, lines from 8 units on. Each cell: shares of planted
+and of found length within one triangle's size of the other, how many lines were found where seven
+are right (eight with the curb), and how many of them lie along each planted line of one kind.
+Means of five sites.
 """
+
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from plugin.core.breaks import Search, find_breaks
 from plugin.core.tin import Tin
 
-from ..core.breaks_sites import planted, recall_precision
+from ..core.breaks_sites import fragments, planted, recall_precision, retriangulated
 
-NOISE = (0.0, 0.01, 0.02, 0.03, 0.05, 0.08)
-WIDTHS = (0.0, 5.0, 8.0, 11.0)
 SITES = 5
 
 
+@dataclass(frozen=True)
+class Case:
+    """Sites of one sort, with the noises and widths tried on them."""
+
+    title: str
+    spacing: float
+    noises: tuple[float, ...]
+    widths: tuple[float, ...]
+    again: bool = False
+    site: dict = field(default_factory=dict)
+
+
+FEET = (0.0, 0.01, 0.02, 0.03, 0.05, 0.08)
+METRES = (0.0, 0.0025, 0.005, 0.0075, 0.01)
+CASES = (
+    Case("ft, random triangles", 3.0, FEET, (0.0, 5.0, 8.0, 11.0)),
+    Case("ft, re-triangulated", 3.0, FEET[:4], (5.0, 8.0, 11.0), again=True),
+    Case("ft, with a curb", 3.0, FEET[:4], (5.0, 8.0, 11.0), site={"curb": True}),
+    Case("ft, edges across breaks", 3.0, FEET[:4], (5.0, 8.0, 11.0), site={"on_breaks": False}),
+    Case("ft, the same, finer", 1.5, FEET[:4], (5.0, 8.0, 11.0), site={"on_breaks": False}),
+    Case("m, even noise", 1.0, METRES, (0.0, 2.0, 3.0, 5.0)),
+    Case("m, normal noise", 1.0, METRES, (0.0, 2.0, 3.0, 5.0), site={"normal": True}),
+)
+
+
 def main():
-    print(
-        "noise ft | "
-        + " | ".join(f"width {width:g} ft: recall precision lines" for width in WIDTHS)
-    )
-    for noise in NOISE:
-        cells = []
-        for width in WIDTHS:
-            found = []
-            for seed in range(SITES):
-                site = planted(noise, seed)
-                tin = Tin.from_arrays(site.vertices, site.faces)
-                search = Search(0.02, 0.015, support=width, gap=3.0, min_length=8.0)
-                lines = find_breaks(tin, search).lines
-                found.append((*recall_precision(lines, site.breaks.values(), 3.0), len(lines)))
-            cells.append("{:.3f} {:.3f} {:5.1f}".format(*np.mean(found, axis=0)))
-        print(f"{noise:8.2f} | " + " | ".join(cells))
+    for case in CASES:
+        print(f"\n{case.title}: recall precision lines fragments, by width")
+        print("  noise | " + " | ".join(f"{width:>22g}" for width in case.widths))
+        for noise in case.noises:
+            cells = [cell(case, noise, width) for width in case.widths]
+            print(f"{noise:7g} | " + " | ".join(cells), flush=True)
+
+
+def cell(case, noise, width):
+    found = []
+    for seed in range(SITES):
+        site = planted(noise, seed, case.spacing, **case.site)
+        if case.again:
+            site = retriangulated(site, seed)
+        tin = Tin.from_arrays(site.vertices, site.faces)
+        search = Search(0.02, 0.015, support=width, gap=3.0, min_length=8.0)
+        lines = find_breaks(tin, search).lines
+        near = max(case.spacing, 3.0) if case.title.startswith("ft") else case.spacing
+        shares = recall_precision(lines, site.breaks.values(), near)
+        found.append((*shares, len(lines), fragments(lines, site.breaks, near).mean()))
+    return "{:.3f} {:.3f} {:5.1f} {:5.2f}".format(*np.mean(found, axis=0))
 
 
 if __name__ == "__main__":

@@ -79,11 +79,17 @@ def sides(road):
 
 def recall(stretches, sides, least):
     """Return the share of the length that really changes by ``least`` which is matched."""
-    _, line, place, weight, change = sides
+    _, _, _, weight, change = sides
+    real = change >= least
+    return weight[real & matched(stretches, sides)].sum() / weight[real].sum()
+
+
+def matched(stretches, sides):
+    """Tell which places of the drawn lines are matched."""
+    _, line, place, _, _ = sides
     key = stretches.line * 1e5 + stretches.start
     at = np.searchsorted(key, line * 1e5 + place, side="right") - 1
-    real = change >= least
-    return (weight * (real & stretches.matched[at])).sum() / weight[real].sum()
+    return stretches.matched[at]
 
 
 @pytest.mark.parametrize(
@@ -122,10 +128,26 @@ def test_drawn_lines_that_are_no_break_are_mostly_the_edge_of_the_design(road, s
     assert bare[5] < 0.08 * sides[0].lengths.sum()
 
 
-def test_over_a_width_narrow_bottoms_are_one_line(road, sides):
-    """Recall 0.95, precision 0.92: one of the two drawn edges of a ditch bottom has no break."""
-    tin, _ = road
-    breaks, _ = bundled(find_breaks(tin, Search(0.02, 0.01, support=0.5, gap=0.5)).lines)
-    on_breaks, on_drawn = compare(breaks, sides[0], 0.5)
-    assert 0.95 <= recall(on_drawn, sides, 0.02) < 0.99
+@pytest.mark.parametrize(("support", "least"), [(0.25, 0.995), (0.5, 0.95)])
+def test_a_width_loses_what_is_drawn_nearer_than_it_to_another_line(road, sides, support, least):
+    """Recall 0.998 and 0.954, precision 0.936 and 0.920, each found line standing for one drawn.
+
+    Ditch bottoms 0.3 m wide are one line over 0.5 m: one of their two drawn edges has no break of
+    its own. By distance alone nothing is lost, at either width: 0.9996 and 0.9988.
+    """
+    tin, drawn = road
+    lines, line, place, weight, change = sides
+    found = find_breaks(tin, Search(0.02, 0.01, support=support, gap=support)).lines
+    breaks, _ = bundled(found)
+    on_breaks, on_drawn = compare(breaks, lines, support)
+    assert recall(on_drawn, sides, 0.02) >= least
     assert on_breaks.total(matched=True) / breaks.lengths.sum() >= 0.91
+    places = shapely.points(point_at(lines, line, place))
+    real, beside = change >= 0.02, shapely.distance(places, plan(found)) <= support
+    assert weight[real & beside].sum() / weight[real].sum() >= 0.998
+    lost = real & ~matched(on_drawn, sides)
+    drawn_lines = np.array(drawn.geoms)
+    one, other = shapely.STRtree(drawn_lines).query(places, predicate="dwithin", distance=0.5)
+    another = np.zeros(len(places), bool)
+    another[one[other != line[one]]] = True
+    assert weight[lost & another].sum() >= 0.99 * weight[lost].sum()
