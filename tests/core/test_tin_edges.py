@@ -8,7 +8,7 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from plugin.core.tin import Tin, pair_half_edges
+from plugin.core.tin import Tin, pair_half_edges, pairing
 from plugin.core.tin import edges as edges_module
 
 from .tin_shapes import grid_faces, random_tin, square
@@ -74,14 +74,14 @@ def test_edges_of_any_soup_are_those_of_brute_force(faces):
 @pytest.mark.parametrize("rounds", [2, 9])
 def test_many_collisions_do_not_matter(monkeypatch, rounds):
     """All edges of a vertex want one place, in some rounds or in all of them."""
-    dealt = edges_module._place
+    dealt = pairing._place
     salts = set()
 
     def crowded(low, high, salt):
         salts.add(salt)
         return dealt(low, high, salt) & (~7 if salt < rounds else ~0)
 
-    monkeypatch.setattr(edges_module, "_place", crowded)
+    monkeypatch.setattr(pairing, "_place", crowded)
     check(random_tin(5, 200).faces)
     assert len(salts) > 2
 
@@ -98,7 +98,9 @@ def test_neither_blocks_nor_rounds_matter(monkeypatch, rounds):
     faces = np.concatenate((faces, faces[:9, ::-1], faces[5:12], faces[200:205, [0, 2, 1]]))
     whole = pair_half_edges(faces)
     monkeypatch.setattr(edges_module, "_BLOCK", 7)
-    monkeypatch.setattr(edges_module, "_ROUNDS", rounds)
+    monkeypatch.setattr(pairing, "_BLOCK", 7)
+    monkeypatch.setattr(pairing, "_SOME", 5)
+    monkeypatch.setattr(pairing, "_ROUNDS", rounds)
     parts = pair_half_edges(faces)
     check(faces)
     assert len(whole.nonmanifold)

@@ -33,7 +33,7 @@ WALL_GRADE = 10.0
 SLACK = 1e-6
 """A change may miss the threshold by this much (0.0001 %): rounding of coordinates."""
 
-BLOCK = 1 << 14
+BLOCK = 1 << 17
 """Edges looked at together: the temporaries of a block stay in the processor's cache."""
 
 

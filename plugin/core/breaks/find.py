@@ -178,7 +178,7 @@ def _inside_a_wall(tin: Tin, edges: EdgeChange, z_scale: float) -> NDArray[np.bo
     wide, grades differ by rounding: one side rises there and the other falls.
     """
     asked = np.flatnonzero(edges.wall)
-    gradient = tin.gradients[tin.quick_edges.faces[edges.edges[asked]]] * z_scale
+    gradient = tin.gradients[tin.quick_edges.halves[edges.edges[asked]] // 3] * z_scale
     both = ~(np.hypot(gradient[:, :, 0], gradient[:, :, 1]) <= WALL_GRADE).any(axis=1)
     height = np.abs(np.diff(tin.vertices[edges.ends[asked], 2], axis=1)[:, 0]) * z_scale
     down = height > WALL_GRADE * edges.length[asked]

@@ -212,7 +212,7 @@ def _neighbours(tin: Tin, order: _Order) -> tuple[tuple[Ints, Ints], Floats]:
     """Return the pairs of faces (in the order of place) that share an edge, and its length."""
     rank = np.empty(len(order.place), np.int64)
     rank[order.place] = np.arange(len(rank))
-    across = _turned(tin.neighbours.take(order.place, 0), order.first)
+    across = _turned(tin.quick_edges.neighbours.take(order.place, 0), order.first)
     other = np.where(across >= 0, rank.take(across), -1)
     # The lower of two speaks for both.
     low, side = np.nonzero(other > np.arange(len(rank))[:, None])

@@ -16,7 +16,7 @@ from .edges import Edges, edges_of, pair_half_edges
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-_BLOCK = 1 << 13
+_BLOCK = 1 << 16
 
 
 @dataclass(frozen=True, eq=False)

@@ -13,8 +13,9 @@ from ..blocks import in_blocks
 
 Floats = NDArray[np.float64]
 
-BLOCK = 1 << 13
+BLOCK = 1 << 16
 """Faces worked on together."""
+_ABREAST = 1 << 10
 
 
 def corner_differences(vertices: Floats, faces: NDArray[np.int64]) -> tuple[Floats, Floats]:
@@ -53,7 +54,14 @@ def coordinate_rounding(vertices: Floats) -> float:
 
     It is 8 units in the last place of the largest plan coordinate (1.5e-8 at 10,000,000).
     """
-    largest = float(np.abs(vertices[:, :2]).max(initial=0.0))
+    # Many rows side by side: columns are compared several times as fast that way.
+    whole = len(vertices) // _ABREAST * _ABREAST
+    width = vertices.shape[1]
+    parts = vertices[:whole].reshape(-1, width * _ABREAST), vertices[whole:]
+    largest = 0.0
+    for part in parts:
+        for extreme in (part.max(axis=0, initial=0.0), part.min(axis=0, initial=0.0)):
+            largest = max(largest, float(np.abs(extreme.reshape(-1, width)[:, :2]).max()))
     return 8.0 * float(np.spacing(largest))
 
 
