@@ -8,7 +8,7 @@ import pytest
 import shapely
 from qgis.core import QgsCompoundCurve, QgsVectorLayer, QgsWkbTypes
 
-from tests.algorithms.test_guidelines import Log, plane, rows, run, shapes
+from tests.algorithms.test_guidelines import METRES, Log, plane, rows, run, shapes
 from tests.core.test_lines_arc_corners import path
 from tests.core.tin_shapes import REAL
 
@@ -220,3 +220,67 @@ def test_m_and_z_are_those_square_beside_at_sharp_corners_with_an_arc(run, side,
             assert m == pytest.approx(station, abs=1e-5)
             assert z == pytest.approx(height, abs=1e-5)
     assert seen > 60
+
+
+def at_shares(curve, count=13):
+    """Points (x, y, z, m) along one part of a written curve, as readers of the file see them."""
+    is_arc, points = curve
+    if not is_arc:
+        share = np.linspace(0, 1, count)[:, None]
+        return np.concatenate([a + share * (b - a) for a, b in pairwise(points)])
+    centre, radius = _circle(points)
+    turn = np.unwrap(np.arctan2(*(points[:, 1::-1] - centre[::-1]).T))
+    angle = np.linspace(turn[0], turn[2], count)
+    order = np.argsort(turn)
+    rest = [np.interp(angle, turn[order], points[order, n]) for n in (2, 3)]
+    return np.column_stack((centre[0] + radius * np.cos(angle), centre[1] + radius * np.sin(angle), *rest))  # noqa: E501  # fmt: skip
+
+
+BEND_AND_BEND = "CompoundCurveZ(CircularStringZ(0 0 100,2.5872734806213451 -10.941744482298949 99.770001599296961,0.70872564885450373 -22.027177014375003 99.540003198593908),CircularStringZ(0.70872564885450373 -22.027177014375003 99.540003198593908,-17.542771118059324 -17.087212485959782 99.651838977499196,-29.459096540613071 -5.6668969009497339 99.749179449038522))"  # noqa: E501  # fmt: skip
+
+
+def test_stations_along_an_arc_run_to_those_of_its_inner_corner_within_the_offset(run):
+    """Wherever that stretch begins, between two chords too: the arc is written as two."""
+    first = _circle(np.array([(0, 0), (2.5872734806213451, -10.941744482298949), (0.70872564885450373, -22.027177014375003)]))  # noqa: E501  # fmt: skip
+    length = 22.637622
+    for offset in np.append(np.linspace(2.9, 3.1, 31), 3.0):
+        made = run(
+            shapes("CompoundCurveZ", [BEND_AND_BEND], METRES), SIDE="right", OFFSETS=f"{offset:.6f}"
+        )
+        (found,) = parts(made["GUIDELINES"])
+        own = at_shares(found[0])
+        start = np.arctan2(*(-first[0])[::-1])
+        angle = (start - np.arctan2(*(own[:, 1::-1] - first[0][::-1]).T)) % (2 * np.pi)
+        angle[angle > 6.0] = 0.0
+        assert np.abs(own[:, 3] - first[1] * angle).max() < 1e-3, offset
+        assert found[1][0] and found[1][1][-1, 3] == pytest.approx(length, abs=0.05)
+
+
+SLIVER = "CompoundCurveZ(CircularStringZ(0 0 100,-1.4603790526966733 4.6207304750131053 100.1,1.5933982255532122 21.435016828568578 100.4),(1.5933982255532122 21.435016828568578 100.4,2.1630858386548431 30.922426571647701 100.3),(2.1630858386548431 30.922426571647701 100.3,0 0 100))"  # noqa: E501  # fmt: skip
+
+
+def test_what_is_left_of_a_corner_after_an_arc_comes_no_nearer_than_the_offset(run):
+    made = run(shapes("CompoundCurveZ", [SLIVER], METRES), SIDE="right", OFFSETS="3")
+    line = shapely.linestrings([(2.1630858386548431, 30.922426571647701), (0, 0)])
+    for found in parts(made["GUIDELINES"]):
+        for own in found:
+            away = shapely.distance(shapely.points(at_shares(own)[:, :2]), line)
+            assert away.min() > 3.0 - 1e-6
+
+
+SHORT_INNER = "CompoundCurveZ((0 0 100,0 -10 99),(0 -10 99,2.9354457792 -10.6189914792 98),CircularStringZ(2.9354457792 -10.6189914792 98,12.4809761297 -29.0502174514 97.5,25.093449357 -36.866237803 97))"  # noqa: E501  # fmt: skip
+
+
+@pytest.mark.parametrize("join", ["round", "bevel", "mitre"])
+def test_from_an_inner_corner_close_to_an_outer_one_stations_run_on_round_its_tip(run, join):
+    """Beyond the offset from the inner corner all is that of the outer corner, with an arc too."""
+    lines = shapes("CompoundCurveZ", [SHORT_INNER], METRES)
+    (found,) = parts(run(lines, SIDE="left", OFFSETS="3", JOIN=join)["GUIDELINES"])
+    rows = np.concatenate([at_shares(own) for own in found])
+    along = np.append(0.0, np.hypot(*np.diff(rows[:, :2], axis=0).T).cumsum())
+    assert (np.diff(rows[:, 3]) >= -1e-9).all()
+    inner = along[np.hypot(*(rows[:, :2] - (3.0, -7.5665)).T).argmin()]
+    tip = (along > inner + 3.0) & (rows[:, 3] <= 13.0 + 1e-6)
+    assert tip.any()
+    assert rows[tip, 3] == pytest.approx(13.0, abs=1e-5)
+    assert rows[tip, 2] == pytest.approx(98.0, abs=1e-5)

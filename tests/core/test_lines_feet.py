@@ -56,6 +56,21 @@ def test_inside_a_right_angle_the_two_feet_are_reconciled_within_the_offset():
         assert read(made, 0, place) == pytest.approx((station, 1 + station / 40), abs=1e-9)
 
 
+@pytest.mark.parametrize("way", [1, -1])
+def test_round_the_tip_of_an_outer_corner_beside_an_inner_one_they_stay_level(way):
+    """Tips of a zigzag meet: along the offset they run to the mean, beyond it they are level."""
+    zigzag = [(0, 0, 0), (6, 10.4, 1), (9.4, -5.3, 2), (10.8, 9.3, 5), (11.5, -5, 7)][::way]
+    lines, made = beside(zigzag, -3.0 * way, Join.BEVEL)
+    corner = lines.stations[3 if way > 0 else 1]
+    tip = np.abs(made.station - corner) < 1e-9
+    first = made.lines.stations[tip].min() if way > 0 else made.lines.stations[tip].max()
+    # Where the two tips meet the station is the mean; the next 3 ft run on to that of the corner.
+    meet = made.lines.stations[~tip & (np.abs(made.station - corner) < 16)]
+    nearest = meet[np.abs(meet - first).argmin()]
+    assert abs(nearest - first) == pytest.approx(3.0, abs=1e-9)
+    assert made.lines.z[tip] == pytest.approx(5.0, abs=1e-12)
+
+
 @pytest.mark.parametrize("offset", [-1.0, 1.0])
 def test_round_a_ring_stations_run_on_and_meet_its_length(offset):
     ring = [(0, 0, 1), (10, 0, 2), (10, 10, 3), (0, 10, 4), (0, 0, 1)]

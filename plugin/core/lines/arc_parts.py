@@ -6,11 +6,13 @@ the parallels of both neighbours end where they meet, in closed form; at the out
 square to its own end, and the corner is laid on its tangent there, not on its last chord.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
+from ..vectors import dot
 from .arcs import Arcs
 from .bundle import Lines
 from .corners import JoinStyle, corner_points
@@ -101,13 +103,13 @@ class _Piece:
     ) -> None:
         self.lines, self.arcs, self.offset, self.style = lines, arcs, offset, style
         self.closed = closed
-        self.rows, self.parent, split = _without_feet(rows, parent, arcs)
+        self.rows, self.parent = _without_feet(rows, parent, lines, arcs)
         parent = self.parent
         own = arcs.of_segment[np.maximum(parent[:-1], 0)]
         radius = np.array([self.radius(arc) for arc in range(len(arcs))])
         fits = (own >= 0) & (radius[np.maximum(own, 0)] > 0.0)
         key = np.where(parent[:-1] < 0, JOIN, np.where(fits, own, -1))
-        starts = np.flatnonzero((np.diff(key, prepend=JOIN - 1) != 0) | (split[:-1] & (key >= 0)))
+        starts = np.flatnonzero(np.diff(key, prepend=JOIN - 1) != 0)
         stops = np.append(starts[1:], len(key))
         every = [_Run(int(a), int(b), int(key[a])) for a, b in zip(starts, stops, strict=True)]
         self.runs = [run for run in every if run.key != JOIN]
@@ -134,7 +136,8 @@ class _Piece:
                 own[0], own[-1] = start, after[0]
                 parts.line(own)
             else:
-                parts.arc(self._three(run, start, after[0]), run.key, start, after[0])
+                for part, begin, end in self._even(run, start, after[0]):
+                    parts.arc(self._three(part, begin, end), run.key, begin, end)
             parts.line(after)
             start = after[-1]
         return Curved(parts.parts, parts.beside, parts.chords + self.shrunk)
@@ -179,8 +182,6 @@ class _Piece:
             return laid
         a, b = int(self.parent[at - 1]), int(self.parent[on])
         first, second = self.course(a), self.course(b)
-        if a == b:  # in an arc, where its station begins to run to that of a corner
-            return self.row(at, first.nearest(laid[0, :2]))[None]
         if self._follows(a, b):
             vertex = self.lines.xy[self.lines.segments[a] + 1]
             into, out = self._direction(a, vertex), self._direction(b, vertex)
@@ -192,7 +193,7 @@ class _Piece:
                 places = [*self._corner(vertex, into, out)]
                 places[:0] = [first.nearest(vertex)] if one.key >= 0 else []
                 places += [second.nearest(vertex)] if other.key >= 0 else []
-                return np.array([self.row(at, place) for place in places])
+                return self._round(laid, np.array(places))
         elif len(laid) > 1:  # a corner whose tip has been cut, and what it meets
             head = self._loose_end(one, 1, first)
             foot = self._loose_end(other, -1, second)
@@ -201,6 +202,17 @@ class _Piece:
         if found is not None and np.hypot(*(found - laid[0, :2])) <= 0.1 * abs(self.offset):
             return self.row(at, found)[None]
         return np.array([self.row(at, first.nearest(laid[0, :2])), self.row(on, second.nearest(laid[-1, :2]))])  # noqa: E501  # fmt: skip
+
+    def _round(self, laid: np.ndarray, places: np.ndarray) -> np.ndarray:
+        """Return the places round a corner, with heights and stations as on the laid way round."""
+        if len(laid) == 1:
+            return np.column_stack((places, np.tile(laid[0, 2:], (len(places), 1))))
+        known, share = (_shares(xy) for xy in (laid[:, :2], places))
+        at = _knots(known, laid[:, 2:], self.style.chord)[1:-1]
+        every = np.sort(np.concatenate((share, known[at])))
+        columns = [np.interp(every, share, own) for own in places.T]
+        columns += [np.interp(every, known, own) for own in laid[:, 2:].T]
+        return np.column_stack(columns)
 
     def _loose_end(self, run: _Run, towards: int, course: Course) -> np.ndarray:
         at = run.last if towards > 0 else run.first
@@ -257,6 +269,20 @@ class _Piece:
         """Return a place with what else goes with a vertex."""
         return np.concatenate((place, self.rows[at, 2:]))
 
+    def _even(
+        self, run: _Run, start: np.ndarray, stop: np.ndarray
+    ) -> Iterator[tuple[_Run, np.ndarray, np.ndarray]]:
+        """Return the stretches of an arc along which heights and stations run evenly."""
+        course = Circle(self.arcs.centre[run.key], self.radius(run.key))
+        own = self.rows[run.first : run.last + 1].copy()
+        own[0], own[-1] = start, stop
+        heading = np.unwrap(np.arctan2(*(own[:, 1::-1] - course.centre[::-1]).T))
+        at = _knots(heading, own[:, 2:], self.style.chord)
+        places = [self.row(run.first + n, course.nearest(own[n, :2])) for n in at[1:-1]]
+        ends = [start, *places, stop]
+        for (a, b), (begin, end) in zip(pairwise(at), pairwise(ends), strict=True):
+            yield _Run(run.first + a, run.first + b, run.key), begin, end
+
     def _three(self, run: _Run, start: np.ndarray, stop: np.ndarray) -> np.ndarray | None:
         """Return start, a point half way round, and stop of an arc; None if it has no length."""
         centre, sense = self.arcs.centre[run.key], float(self.arcs.sense[run.key])
@@ -279,29 +305,51 @@ class _Piece:
             return None
         half = (low + high) / 2.0
         turned = middle - sense * half
-        radius = self.radius(run.key)
-        place = centre + radius * np.array([np.cos(turned), np.sin(turned)])
-        seen = -sense * (heading - middle)
-        rest = [np.interp(half, seen, column) for column in own[:, 2:].T]
+        place = centre + self.radius(run.key) * np.array([np.cos(turned), np.sin(turned)])
+        rest = (start[2:] + stop[2:]) / 2.0
         return np.stack((start, np.concatenate((place, rest)), stop))
 
 
 def _without_feet(
-    rows: np.ndarray, parent: np.ndarray, arcs: Arcs
-) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Return a piece without the feet of outer corners beside arcs, and where arcs are split.
+    rows: np.ndarray, parent: np.ndarray, lines: Lines, arcs: Arcs
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return a piece without the feet of outer corners beside arcs.
 
-    An arc ends square to its own end, with the station of the corner: that is its foot. Where its
-    station runs to the mean of an inner corner, it is two arcs.
+    An arc ends square to its own end, with the station of the corner: that is its foot. What is
+    left of a corner where the rest beside its arc was cut away is not beside the arc.
     """
     if not len(arcs):
-        return rows, parent, np.zeros(len(rows), bool)
-    added = np.zeros(len(rows), bool)
-    inside = parent[1:-1]
-    added[1:-1] = (inside >= 0) & (inside == parent[:-2]) & (arcs.of_segment[inside] >= 0)
+        return rows, parent
+    beside = (parent[:-1] >= 0) & (arcs.of_segment[np.maximum(parent[:-1], 0)] >= 0)
+    row = np.flatnonzero(beside)
+    chord = parent[row]
+    way, origin = lines.segment_directions[chord], lines.xy[lines.segments[chord]]
+    ends = [dot(rows[row + n, :2] - origin, way) for n in (0, 1)]
+    length, least = lines.segment_lengths[chord], 1e-6 * lines.segment_lengths[chord]
+    parent = parent.copy()
+    parent[row[(np.maximum(*ends) <= least) | (np.minimum(*ends) >= length - least)]] = -1
+    beside = (parent[:-1] >= 0) & beside
+    foot = np.zeros(len(rows), bool)
     like = (np.abs(rows[1:, 2:] - rows[:-1, 2:]) <= SAME).all(axis=1)
-    foot = added & (np.append(like, False) | np.append(False, like))
-    return rows[~foot], parent[~foot], (added & ~foot)[~foot]
+    foot[1:-1] = (parent[1:-1] == parent[:-2]) & beside[1:] & (like[1:] | like[:-1])
+    return rows[~foot], parent[~foot]
+
+
+def _shares(xy: np.ndarray) -> np.ndarray:
+    """Return how much of the whole way lies before each vertex."""
+    way = np.append(0.0, np.hypot(*np.diff(xy, axis=0).T).cumsum())
+    return way / max(float(way[-1]), 1e-300)
+
+
+def _knots(place: np.ndarray, values: np.ndarray, tolerance: float) -> list[int]:
+    """Return between which rows values run evenly with the place, to a tolerance."""
+    share = (place - place[0]) / (place[-1] - place[0]) if place[-1] != place[0] else 0.0 * place
+    off = np.abs(values - values[0] - share[:, None] * (values[-1] - values[0])).max(axis=1)
+    n, last = int(off.argmax()), len(place) - 1
+    if off[n] <= tolerance or n in (0, last):
+        return [0, last]
+    after = _knots(place[n:], values[n:], tolerance)
+    return _knots(place[: n + 1], values[: n + 1], tolerance) + [n + m for m in after[1:]]
 
 
 class _Parts:

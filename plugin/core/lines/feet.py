@@ -73,6 +73,9 @@ class _Beside:
         Whether each begins and ends elsewhere than between two chords of one arc, (r,) bool.
     allowed
         What the stations of each may be off by: as at a soft corner, (r,) float.
+    tip
+        For a row round the tip of an outer corner that ends or begins at an inner one: the vertex
+        with the station of the outer corner; else -1. For every row of the parallels, (n,) int.
     """
 
     def __init__(self, lines: Lines, arcs: Arcs, made: Parallels, least: float) -> None:
@@ -90,6 +93,27 @@ class _Beside:
             arc = np.where(made.parent >= 0, arcs.of_segment[np.maximum(made.parent, 0)], -1)
             within = (arc >= 0) & (arc == np.roll(arc, 1))
             self.head, self.tail = ~within[self.rows], ~within[self.rows + 1]
+        every = np.arange(len(self.rows))
+        self.late = made.station[self.rows + 1]
+        self.late = self.late - self.station(every, self.end, self.late)
+        self.early = made.station[self.rows]
+        self.early = self.station(every, self.begin, self.early) - self.early
+        self.tip = self._tips(least)
+
+    def _tips(self, least: float) -> np.ndarray:
+        """Return `tip`, from which neighbour of a row round a tip keeps its own station."""
+        made, count = self.made, len(self.made.station)
+        size = np.abs(made.offsets)[made.lines.owner]
+        step = np.append(np.diff(made.station), 0.0)
+        final = np.zeros(count, bool)
+        final[made.lines.first[1:] - 1] = True
+        uneven = (made.parent < 0) & ~final & (step > np.maximum(least, size * np.tan(SOFT / 2.0)))
+        late, early = uneven.copy(), uneven.copy()
+        late[self.rows], early[self.rows] = self.late > self.allowed, self.early > self.allowed
+        late[final] = early[final] = False
+        row = np.arange(count)
+        ahead = np.where(~np.roll(late, 1), row, np.where(~np.roll(early, -1), row + 1, -1))
+        return np.where(uneven, ahead, -1)
 
     def _along(self, row: np.ndarray) -> np.ndarray:
         """Return how far along its segment each place lies; beside an arc, by its angle."""
@@ -129,6 +153,9 @@ class _Beside:
         station[own] = self.station(which, along, station[own])
         first, part = self.first[which], np.clip(along / self.length[which], 0.0, 1.0)
         z[own] = lines.z[first] + part * (lines.z[first + 1] - lines.z[first])
+        tip = self.tip[row]
+        level = tip >= 0
+        station[level], z[level] = made.station[tip[level]], made.lines.z[tip[level]]
         return station, z
 
 
@@ -177,15 +204,16 @@ class _Inner:
 
     def __init__(self, beside: _Beside, least: float) -> None:
         self.beside, made = beside, beside.made
-        every = np.arange(len(beside.rows))
-        first, last = beside.rows, beside.rows + 1
-        late = made.station[last] - beside.station(every, beside.end, made.station[last])
-        early = beside.station(every, beside.begin, made.station[first]) - made.station[first]
-        out = np.flatnonzero(beside.tail & (late > beside.allowed))
-        into = np.flatnonzero(beside.head & (early > beside.allowed))
-        corner = np.concatenate((last[out], first[into]))
-        sense = np.repeat((-1, 1), (len(out), len(into)))
-        reach = self._reach(corner, sense, np.concatenate((late[out], early[into])))
+        out = np.flatnonzero(beside.tail & (beside.late > beside.allowed))
+        into = np.flatnonzero(beside.head & (beside.early > beside.allowed))
+        row = np.flatnonzero(beside.tip >= 0)
+        before = beside.tip[row] == row
+        until, since = row[before], row[~before]
+        corner = np.concatenate((beside.rows[out] + 1, until + 1, beside.rows[into], since))
+        sense = np.repeat((-1, 1), (len(out) + len(until), len(into) + len(since)))
+        step = (made.station[part + 1] - made.station[part] for part in (until, since))
+        most = (beside.late[out], next(step), beside.early[into], next(step))
+        reach = self._reach(corner, sense, np.concatenate(most))
         wide = reach > least
         self.corner, sense, reach = corner[wide], sense[wide], reach[wide]
         self.place = self.along[self.corner] + sense * reach
