@@ -65,7 +65,7 @@ class SlopeBreaks(UndercourseAlgorithm):
             ),
             translate(
                 "SlopeBreaks",
-                "With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features are lost. Zig-zags are straightened, no farther than that width.",
+                "With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features can be lost, but not a step (the face of a curb, say) that is higher than twice the smallest change times the width: 0.10 m for 2 % over 2.5 m. Zig-zags are straightened, no farther than that width.",
             ),
             translate(
                 "SlopeBreaks",

@@ -109,6 +109,21 @@ def test_a_ditch_keeps_both_edges_of_its_bottom_when_it_is_wide_enough():
     assert KINDS[line.kind[0]] is Kind.VALLEY
 
 
+@pytest.mark.parametrize("width", [2.0, 8.0, 12.0])
+@pytest.mark.parametrize("beyond", [0.02, -0.02])
+def test_the_face_of_a_curb_keeps_both_its_lines_over_any_width_that_it_is_high_for(width, beyond):
+    """6 in high on a batter of 0.1 ft: a step as long as 2 m w, here 0.04 w, is less than that."""
+    profile = [(0, 0.6), (30, 0), (30.1, 0.5), (60, 0.5 + beyond * 29.9)]
+    vertices, faces = extruded(profile, np.arange(0, 61, 3.0), slope_along=0.01)
+    lines = find_breaks(Tin.from_arrays(vertices, faces), Search(0.02, support=width)).lines
+    assert sorted(float(x) for n in range(len(lines)) for x in set(lines.line(n)[:, 0])) == [
+        30,
+        30.1,
+    ]
+    np.testing.assert_allclose(lines.length, 60)
+    np.testing.assert_allclose(np.sort(lines.change.mean), sorted((5.02, 5 - beyond)))
+
+
 @pytest.mark.parametrize("degrees", [30.0, 215.0])
 def test_turning_moving_and_shuffling_change_nothing(degrees):
     site = planted(0.02, 3)

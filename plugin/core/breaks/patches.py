@@ -13,7 +13,8 @@ The price follows from what a break is. Two strips of width ``w`` beside a borde
 grade changes by ``c`` fit a single plane with a misfit of ``c^2 w^3 / 24`` per length. At that
 price two patches stay apart when their grades differ by ``c`` and both are ``w`` wide, and narrower
 ones when they differ by more. Noise of the heights, and a curve that bends by less than ``c``
-within ``w``, cost less and part nothing.
+within ``w``, cost less and part nothing. The face of a curb is too narrow to cost anything either:
+faces that stand up as a step are not joined to what they stand on (see `_steps`).
 """
 
 from dataclasses import dataclass
@@ -36,6 +37,10 @@ _BLOCK = 1 << 14
 
 SAME_SLOPE = 1e-7
 """Faces whose gradients differ by less lie in one plane."""
+STEP = 2.0
+"""A narrow face that rises by so many times ``change * support`` out of the next is a step."""
+NARROW = 16.0
+"""Faces so many times narrower than the support are narrow."""
 
 
 @dataclass(frozen=True)
@@ -125,7 +130,9 @@ def grow(
     gradients = tin.gradients.take(place, 0) * z_scale
     steep = ~(np.hypot(gradients[:, 0], gradients[:, 1]) <= WALL_GRADE)
     difference = gradients.take(pairs[0], 0) - gradients.take(pairs[1], 0)
-    same = np.hypot(difference[:, 0], difference[:, 1]) < SAME_SLOPE
+    size = np.hypot(difference[:, 0], difference[:, 1])
+    step = _steps(tin.plan_areas.take(place), pairs, border, size, change, support)
+    same = size < SAME_SLOPE
     same = np.where(steep[pairs[0]] | steep[pairs[1]], steep[pairs[0]] & steep[pairs[1]], same)
     root = hang_together(len(place), pairs[0][same], pairs[1][same])
     label, count = numbered(root)
@@ -134,7 +141,7 @@ def grow(
     wall[label[steep]] = True
     fits = Fits.of_triangles(order.corners).gathered(label, count)
     one, other = label.take(pairs[0]), label.take(pairs[1])
-    open_ = ~(wall[one] | wall[other])
+    open_ = ~(wall[one] | wall[other] | step)
     touching = one[open_], other[open_], border[open_]
     limit = price(change, support)
     root = join_parts(fits, fits.misfit, touching, limit, part(progress, 0.2, 1.0))
@@ -143,6 +150,25 @@ def grow(
     of_face = np.empty(len(place), np.int64)
     of_face[place] = final.take(label)
     return Patches(of_face, fits.take(kept), wall[kept], order.origin, np.ones(len(of_face), bool))
+
+
+def _steps(
+    area: Floats,
+    pairs: tuple[Ints, Ints],
+    border: Floats,
+    differ: Floats,
+    change: float,
+    width: float,
+) -> NDArray[np.bool_]:
+    """Tell which pairs of faces are never joined because one stands up from the other, (p,) bool.
+
+    By the price alone a face as narrow as ``b`` stays apart if it rises by ``c w sqrt(w / b)`` out
+    of the plane of the other: the narrower it is, the higher it has to be, and over a width of 8 ft
+    the face of a curb would be lost. A narrow one is a step from ``STEP c w`` on.
+    """
+    narrow = 2.0 * np.minimum(area.take(pairs[0]), area.take(pairs[1]))
+    height = narrow * differ
+    return (height >= STEP * change * width * border) & (NARROW * narrow < width * border)
 
 
 @dataclass(frozen=True)
