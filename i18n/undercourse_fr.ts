@@ -7845,10 +7845,6 @@
         <translation>Largeur de prise des pentes</translation>
     </message>
     <message>
-        <source>With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features are lost. Zig-zags are straightened, no farther than that width.</source>
-        <translation>Avec une largeur de prise des pentes, les faces sont d&apos;abord réunies en plages auxquelles un plan convient presque aussi bien que deux : le bruit des altitudes se compense, une rupture étalée sur un congé étroit est trouvée une fois, en son milieu, et un cône ou une courbe qui ne fait que s&apos;incurver ne donne pas de rupture. Deux à trois fois la taille des triangles est une bonne largeur pour un terrain levé ; les détails plus étroits se perdent. Les zigzags sont redressés, pas plus loin que cette largeur.</translation>
-    </message>
-    <message>
         <source>Zig-zags were straightened: no vertex moved more than {move}.</source>
         <translation>Des zigzags ont été redressés : aucun sommet n&apos;a bougé de plus de {move}.</translation>
     </message>
@@ -8035,6 +8031,10 @@
     <message>
         <source>wall of {height}</source>
         <translation>mur de {height}</translation>
+    </message>
+    <message>
+        <source>With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features can be lost, but not a step (the face of a curb, say) that is higher than twice the smallest change times the width: 0.10 m for 2 % over 2.5 m. Zig-zags are straightened, no farther than that width.</source>
+        <translation>Avec une largeur de prise des pentes, les faces sont d&apos;abord réunies en plages auxquelles un plan convient presque aussi bien que deux : le bruit des altitudes se compense, une rupture étalée sur un congé étroit est trouvée une fois, en son milieu, et un cône ou une courbe qui ne fait que s&apos;incurver ne donne pas de rupture. Deux à trois fois la taille des triangles est une bonne largeur pour un terrain levé ; les détails plus étroits peuvent se perdre, mais pas une marche (la face d&apos;une bordure, par exemple) plus haute que deux fois le plus petit changement multiplié par la largeur : 0,10 m pour 2 % sur 2,5 m. Les zigzags sont redressés, pas plus loin que cette largeur.</translation>
     </message>
 </context>
 <context>
