@@ -198,12 +198,14 @@ def _in_order(tin: Tin, z_scale: float) -> _Order:
     origin = np.floor(tin.vertices.mean(axis=0))
     local = tin.vertices - origin
     local[:, 2] *= z_scale
+    plan = np.ascontiguousarray(local.T[:2])
     first = np.empty(len(tin.faces), np.int64)
     middle = np.empty((3, len(tin.faces)))
 
     def some(begin: int, end: int) -> None:
         faces = tin.faces[begin:end]
-        x, y = (np.stack([row.take(faces[:, k]) for k in range(3)]) for row in local.T[:2])
+        corners = np.ascontiguousarray(faces.T)
+        x, y = plan[0].take(corners), plan[1].take(corners)
         first[begin:end] = np.where(x == x.min(axis=0), y, np.inf).argmin(axis=0)
         turned = _turned(faces, first[begin:end])
         total = local.take(turned[:, 0], axis=0)
