@@ -71,6 +71,15 @@ def test_round_the_tip_of_an_outer_corner_beside_an_inner_one_they_stay_level(wa
     assert made.lines.z[tip] == pytest.approx(5.0, abs=1e-12)
 
 
+def test_a_ring_that_starts_where_two_tips_meet_is_level_round_both_beyond_the_offset():
+    ring = [(9.49, -0.69, 0), (19.42, -4.8, 1), (4.07, -10.16, 2), (-16.4, -18.59, 3)]
+    ring += [(-15.63, -14.79, 4), (-14.2, 19.09, 5), (-5.39, 20.29, 6), (23.25, 4.89, 7), ring[0]]
+    lines, made = beside(ring, -8.0, Join.BEVEL)
+    assert made.lines.closed.tolist() == [True]
+    for place, corner in ((8.0, 1), (made.lines.lengths[0] - 8.0, 7)):
+        assert read(made, 0, place) == pytest.approx((lines.stations[corner], corner), abs=1e-9)
+
+
 @pytest.mark.parametrize("offset", [-1.0, 1.0])
 def test_round_a_ring_stations_run_on_and_meet_its_length(offset):
     ring = [(0, 0, 1), (10, 0, 2), (10, 10, 3), (0, 10, 4), (0, 0, 1)]

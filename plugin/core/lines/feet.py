@@ -111,9 +111,11 @@ class _Beside:
         late, early = uneven.copy(), uneven.copy()
         late[self.rows], early[self.rows] = self.late > self.allowed, self.early > self.allowed
         late[final] = early[final] = False
-        row = np.arange(count)
-        ahead = np.where(~np.roll(late, 1), row, np.where(~np.roll(early, -1), row + 1, -1))
-        return np.where(uneven, ahead, -1)
+        row, ring = np.arange(count), made.lines.closed
+        behind, ahead = np.roll(late, 1), np.roll(early, -1)
+        head, tail = made.lines.first[:-1][ring], made.lines.first[1:][ring] - 2
+        behind[head], ahead[tail] = late[tail], early[head]
+        return np.where(uneven, np.where(~behind, row, np.where(~ahead, row + 1, -1)), -1)
 
     def _along(self, row: np.ndarray) -> np.ndarray:
         """Return how far along its segment each place lies; beside an arc, by its angle."""
