@@ -131,7 +131,7 @@ def grow(
     steep = ~(np.hypot(gradients[:, 0], gradients[:, 1]) <= WALL_GRADE)
     difference = gradients.take(pairs[0], 0) - gradients.take(pairs[1], 0)
     size = np.hypot(difference[:, 0], difference[:, 1])
-    step = _steps(tin.plan_areas.take(place), pairs, border, size, change, support)
+    step = _steps(tin.plan_areas, place, pairs, border, size, change, support)
     same = size < SAME_SLOPE
     same = np.where(steep[pairs[0]] | steep[pairs[1]], steep[pairs[0]] & steep[pairs[1]], same)
     root = hang_together(len(place), pairs[0][same], pairs[1][same])
@@ -153,7 +153,8 @@ def grow(
 
 
 def _steps(
-    area: Floats,
+    areas: Floats,
+    place: Ints,
     pairs: tuple[Ints, Ints],
     border: Floats,
     differ: Floats,
@@ -166,9 +167,14 @@ def _steps(
     of the plane of the other: the narrower it is, the higher it has to be, and over a width of 8 ft
     the face of a curb would be lost. A narrow one is a step from ``STEP c w`` on.
     """
-    narrow = 2.0 * np.minimum(area.take(pairs[0]), area.take(pairs[1]))
-    height = narrow * differ
-    return (height >= STEP * change * width * border) & (NARROW * narrow < width * border)
+    step = np.zeros(len(differ), bool)
+    # Both of what follows ask for as much, and few pairs differ by it.
+    asked = np.flatnonzero(differ > STEP * NARROW * change)
+    one, other = (areas.take(place.take(pair.take(asked))) for pair in pairs)
+    doubled, border = 2.0 * np.minimum(one, other), border.take(asked)
+    step[asked] = doubled * differ.take(asked) >= STEP * change * width * border
+    step[asked] &= doubled * NARROW < width * border
+    return step
 
 
 @dataclass(frozen=True)
