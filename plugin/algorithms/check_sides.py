@@ -14,7 +14,7 @@ from ..core.lines.verdict import UNCLEAR, Asked, Judgement, Names, verdicts
 from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, parse_length
-from ..layers.crs import require_same_crs
+from ..layers.crs import require_crs_of_lines, require_same_crs
 from ..layers.fields import fields
 from ..layers.lines import line_geometry, point_geometry
 from ..layers.sampling import sampler
@@ -117,7 +117,7 @@ class CheckSides(UndercourseAlgorithm):
         self.crs = source.sourceCrs()
         self.job = self.units(self.crs, parameters, context)
         unit = self.job.plan
-        require_same_crs(self.crs, laid.sourceCrs(), laid.sourceName())
+        require_crs_of_lines(self.crs, laid.sourceCrs(), laid.sourceName())
         name_field = self.text(parameters, self.NAME_FIELD, context)
         self.sources = read_named_lines(
             source,

@@ -50,7 +50,7 @@ def tell(
         )
     for sentence in warnings:
         feedback.pushWarning(sentence)
-    for sentence in _left_over(numbers, rows.unit):
+    for sentence in _left_over(numbers, flagged, rows.unit):
         feedback.pushWarning(sentence)
     if flagged:
         for name, why in list(dict.fromkeys(_reasons(flagged)))[:MOST_LOGGED]:
@@ -101,7 +101,7 @@ def report_of(
             error=max(numbers["MAX_DISTANCE_ERROR"], 1e-6),
             symbol=unit.symbol,
         ),
-        *_left_over(numbers, unit),
+        *_left_over(numbers, flagged, unit),
     ]
     entries = [_entry(rows, _named(row, GUIDELINE_COLUMNS)) for row in good]
     problems = [_problem(rows, _named(row, FLAGGED_COLUMNS)) for row in flagged]
@@ -110,7 +110,7 @@ def report_of(
     )
 
 
-def _left_over(numbers: dict[str, Any], unit: LinearUnit) -> list[str]:
+def _left_over(numbers: dict[str, Any], flagged: list[Row], unit: LinearUnit) -> list[str]:
     """Return the sentences on what did not become a guideline."""
     told = []
     if numbers["FLAGGED_COUNT"]:
@@ -127,6 +127,11 @@ def _left_over(numbers: dict[str, Any], unit: LinearUnit) -> list[str]:
                 "{count} stretches have no guideline beside them, or one that cuts a corner: look at them before work starts.",
             ).format(count=numbers["LOST_COUNT"])
         )
+    codes = [_named(row, FLAGGED_COLUMNS)["flag"] for row in flagged]
+    bare = codes.count("no_surface") + codes.count("no_height")
+    if bare:
+        sentence = translate("Guidelines", "{count} stretches have no heights, and no guideline was laid there.")  # noqa: E501  # fmt: skip
+        told.append(sentence.format(count=bare))
     if numbers["CHORD_COUNT"]:
         told.append(
             translate(

@@ -36,7 +36,7 @@ from .guideline_shapes import Heights, shapes
 from .guideline_split import split_at_changes
 from .guideline_story import report_of, tell
 from .guideline_tapers import parse_taper, read_tapers, tapers_of
-from .line_inputs import read_named_lines, read_reference
+from .line_inputs import read_named_lines, read_reference, require_one_height
 from .parameters import about
 from .side_rules import lacking_layer, require_areas
 from .station_parameters import read_stationing, station_field
@@ -180,6 +180,8 @@ class Guidelines(UndercourseAlgorithm):
         wanted = [name for name in (offset_field, side_field, taper_field) if name]
         wanted += station_field(self, parameters, context)
         self.sources = read_named_lines(source, wanted, name_field, unit, context, feedback, label)
+        if self.word(parameters, self.Z_FROM, context) == "line":
+            require_one_height(self.sources, unit, label)
         columns, ids = self.sources.table.columns, self.sources.table.ids
         offsets = inputs.offsets_of(
             columns.get(offset_field),

@@ -106,6 +106,27 @@ def read_named_lines(
     return NamedLines(table, lines, names, has_z, _arcs(source, table, lines, snap))
 
 
+def require_one_height(sources: NamedLines, unit: LinearUnit, label: str) -> None:
+    """Refuse lines that stand upright somewhere, where their heights are used.
+
+    Raises
+    ------
+    LineError
+        Two vertices are one in plan and differ in height by more than a millimetre; the feature
+        and the place are named.
+    """
+    snap = 1e-4 / unit.metres
+    for row, xyz in enumerate(sources.table.coordinates if sources.has_z else []):
+        step = np.abs(np.diff(xyz[:, :3], axis=0))
+        found = np.flatnonzero((np.hypot(step[:, 0], step[:, 1]) <= snap) & (step[:, 2] > 10 * snap))  # noqa: E501  # fmt: skip
+        if len(found):
+            x, y, low = xyz[found[0], :3]
+            message = translate("Base", "{label}, feature {id}: it has two heights at one place, {low:.3f} and {high:.3f} at {x:.2f}, {y:.2f}. Move one of the two vertices, or take no heights from the lines.")  # noqa: E501  # fmt: skip
+            high = xyz[found[0] + 1, 2]
+            named = {"label": label, "id": sources.table.ids[row]}
+            raise LineError(message.format(**named, low=low, high=high, x=x, y=y))
+
+
 def _arcs(source: QgsProcessingFeatureSource, table: LineTable, lines: Lines, snap: float) -> Arcs:
     kind = source.wkbType()
     plain = QgsWkbTypes.isSingleType(kind) or QgsWkbTypes.isMultiType(kind)

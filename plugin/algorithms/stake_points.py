@@ -5,6 +5,7 @@ from typing import Any
 import numpy as np
 from qgis.core import Qgis, QgsProcessingContext, QgsProcessingFeedback
 
+from ..core.errors import UndercourseError
 from ..core.lines.stakes import Stakes, Wanted, set_out
 from ..core.text import translate
 from ..core.units import METRE, parse_length, parse_lengths
@@ -16,11 +17,14 @@ from ..layers.sampling import sampler
 from ..layers.tables import usual_field
 from ..styles import style_stakes
 from .base import UndercourseAlgorithm
-from .line_inputs import read_named_lines
+from .line_inputs import read_named_lines, require_one_height
 from .parameters import about
 from .stake_parameters import add_parameters
 from .stake_rows import COLUMNS, Rows
 from .station_parameters import listed_stations, read_stationing, station_field
+
+MOST_STAKES = 1_000_000
+"""Points along lines, offsets not counted, beyond which the interval must be a mistake."""
 
 
 class StakePoints(UndercourseAlgorithm):
@@ -135,7 +139,13 @@ class StakePoints(UndercourseAlgorithm):
             feedback,
             translate("StakePoints", "Lines"),
         )
+        if self.word(parameters, self.Z_FROM, context) == "line":
+            require_one_height(self.sources, unit, translate("StakePoints", "Lines"))
         self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
+        interval = self.length_value(parameters, self.INTERVAL, context, unit) or np.inf
+        if float(self.stationing.lengths.sum()) / interval > MOST_STAKES:
+            why = translate("StakePoints", "there would be more than {most:,} points; check the interval and its unit.")  # noqa: E501  # fmt: skip
+            raise UndercourseError(self._about(self.INTERVAL, why.format(most=MOST_STAKES)))
         self.at = set(self.words(parameters, self.AT, context))
         self.listed = listed_stations(
             self, parameters, self.STATION_LIST, context, self.stationing, unit

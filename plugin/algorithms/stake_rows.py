@@ -139,7 +139,7 @@ class Rows:
         return {
             "STAKE_COUNT": len(self.stakes),
             "CUT_MAX": float(max(known.max(initial=0.0), 0.0)),
-            "FILL_MAX": float(max(-known.min(initial=0.0), 0.0)),
+            "FILL_MAX": float(max(-known.min(initial=0.0), 0.0)) + 0.0,
             "FLAGGED_COUNT": flagged,
         }
 
@@ -197,7 +197,11 @@ class Rows:
             for k in np.unique(self.stakes.line)
             for rows in [np.flatnonzero(self.stakes.line == k)]
         ]
-        verdict, flagged = self._verdict(), self.numbers()["FLAGGED_COUNT"]
+        flagged = self.numbers()["FLAGGED_COUNT"]
+        verdict = self._verdict()
+        if flagged:
+            told = translate("StakePoints", "{count} points are flagged: the last column says why.")
+            verdict.append(told.format(count=flagged))
         return stakes_report(about, verdict, tables, bool(flagged))
 
     def _row(self, s: int) -> Row:

@@ -16,12 +16,13 @@ from qgis.core import (
     QgsProcessingParameterFileDestination,
 )
 
+from ..core.errors import LineError
 from ..core.lines.direction import bearing_of, wind_of
 from ..core.lines.station_offset import Feet, feet_of_points
 from ..core.lines.words import WINDS
 from ..core.text import translate
 from ..core.units import METRE, describe_length, format_station, parse_length
-from ..layers.crs import require_same_crs
+from ..layers.crs import require_crs_of_lines, require_same_crs
 from ..layers.csv_writing import with_units, write_csv
 from ..layers.fields import fields
 from ..layers.lines import point_geometry, read_points
@@ -29,7 +30,7 @@ from ..layers.sampling import sampler
 from ..layers.tables import column_texts, usual_field
 from ..styles import style_stakes
 from .base import UndercourseAlgorithm
-from .line_inputs import read_named_lines
+from .line_inputs import read_named_lines, require_one_height
 from .parameters import about, name_field
 from .station_parameters import add_station_parameters, read_stationing, station_field
 
@@ -197,7 +198,7 @@ class StationOffset(UndercourseAlgorithm):
         self.crs = source.sourceCrs()
         self.job = self.units(self.crs, parameters, context)
         unit = self.job.plan
-        require_same_crs(self.crs, points.sourceCrs(), points.sourceName())
+        require_crs_of_lines(self.crs, points.sourceCrs(), points.sourceName())
         self.sources = read_named_lines(
             source,
             station_field(self, parameters, context),
@@ -207,6 +208,10 @@ class StationOffset(UndercourseAlgorithm):
             feedback,
             translate("StationOffset", "Lines"),
         )
+        try:
+            require_one_height(self.sources, unit, translate("StationOffset", "Lines"))
+        except LineError as error:  # stations and offsets are right all the same
+            self.warn(feedback, str(error))
         self.stationing = read_stationing(self, parameters, context, feedback, self.sources, unit)
         name = self.text(parameters, self.POINT_FIELD, context) or usual_field(points, "name")
         label = translate("StationOffset", "Points")

@@ -93,6 +93,19 @@ def same_plan(one: QgsCoordinateReferenceSystem, other: QgsCoordinateReferenceSy
     return first == second
 
 
+def require_crs_of_lines(
+    crs: QgsCoordinateReferenceSystem, other: QgsCoordinateReferenceSystem, name: str
+) -> None:
+    """Refuse what is measured from lines in another CRS than theirs."""
+    if not same_plan(crs, other):
+        raise UndercourseError(
+            translate(
+                "Layers",
+                "“{name}” is in {other} and the lines in {crs}: reproject one of the two first.",
+            ).format(name=name, other=describe_crs(other), crs=describe_crs(crs))
+        )
+
+
 def require_same_crs(
     crs: QgsCoordinateReferenceSystem, other: QgsCoordinateReferenceSystem, name: str
 ) -> None:

@@ -63,5 +63,5 @@ def write_csv(
 def _cell(value: Any) -> Any:
     value = plain(value)
     if isinstance(value, float):
-        return f"{value:.6f}".rstrip("0").rstrip(".")
+        return f"{round(value, 6) + 0.0:.6f}".rstrip("0").rstrip(".")  # no -0
     return "" if not isinstance(value, (str, int)) else value

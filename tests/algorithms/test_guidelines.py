@@ -261,6 +261,24 @@ def test_stretches_without_surface_are_flagged_and_not_filled(run, tmp_path):
     (lost,) = rows(results["FLAGGED"])
     assert (lost["flag"], lost["kind"], lost["side"]) == ("no_surface", "guideline", "right")
     assert (lost["station_from"], lost["station_to"]) == pytest.approx((500.0, 800.0))
+    log, page = Log(), tmp_path / "g.html"
+    run(
+        layer([[(100, 500), (900, 500)]], "LineString"),
+        feedback=log,
+        Z_FROM="surface",
+        SURFACE=plane(tmp_path, size=(0, 0, 600, 1000)),
+        HTML=str(page),
+    )
+    told = "1 stretches have no heights, and no guideline was laid there."
+    assert told in log.warnings and told in page.read_text(encoding="utf-8")
+
+
+def test_two_heights_at_one_place_are_refused_where_heights_are_those_of_the_line(run):
+    lines = layer([[(0, 0, 1), (10, 0, 2), (10, 0, 5), (20, 0, 3)]])
+    assert "two heights at one place, 2.000 and 5.000 at 10.00, 0.00" in refused(run, lines)
+    assert run(lines, Z_FROM="none")["GUIDELINE_COUNT"] == 1
+    twice = layer([[(0, 0, 1), (10, 0, 2), (10, 0, 2), (20, 0, 3)]])
+    assert run(twice)["GUIDELINE_COUNT"] == 1
 
 
 def test_lines_without_heights_stay_plan_lines(run):

@@ -127,6 +127,33 @@ def test_missing_heights_are_flagged_and_never_zero(stake, tmp_path):
     assert [r["flag"] for r in found] == [NULL, "no_design", "no_design"]
     assert found[1]["design"] == NULL
     assert any("2 points are flagged" in text for text in log.warnings)
+    page = tmp_path / "s.html"
+    stake(LINES=lines, INTERVAL="3500", Z_FROM="surface", SURFACE=design, HTML=str(page))
+    assert "2 points are flagged: the last column says why." in page.read_text(encoding="utf-8")
+
+
+UPRIGHT = [(0, 0, 1), (10, 0, 2), (10, 0, 5), (20, 0, 3)]
+
+
+def test_two_heights_at_one_place_are_refused_where_they_count(stake, station):
+    lines = layer([UPRIGHT])
+    with pytest.raises(QgsProcessingException, match="feature 1: it has two heights at one place"):
+        stake(LINES=lines, INTERVAL="5")
+    log = Log()
+    made = station(log, POINTS=points((5, 1, 0)), LINES=lines)
+    assert rows(made["OUTPUT"])[0]["signed_offset"] == -1
+    assert any("2.000 and 5.000 at 10.00, 0.00" in text for text in log.warnings)
+
+
+def test_no_ground_above_the_design_is_no_fill_of_minus_nothing(stake):
+    made = stake(LINES=layer([CURB]), INTERVAL="50")
+    assert (str(made["CUT_MAX"]), str(made["FILL_MAX"])) == ("0.0", "0.0")
+
+
+def test_points_in_another_crs_are_refused_by_their_name(station):
+    other = QgsVectorLayer("PointZ?crs=EPSG:4326", "gps", "memory")
+    with pytest.raises(QgsProcessingException, match=r"gps.* is in EPSG:4326.* and the lines in"):
+        station(POINTS=other, LINES=layer([CURB]))
 
 
 def test_table_and_report(stake, tmp_path):
@@ -152,6 +179,7 @@ def test_table_and_report(stake, tmp_path):
         ({"STATION_LIST": "9+00"}, "no line has a station 9\\+00"),
         ({"STATION_LIST": "abc"}, "is not a station"),
         ({"INTERVAL": "-5"}, "must not be negative"),
+        ({"INTERVAL": "1e-6"}, "more than 1,000,000 points"),
     ],
 )
 def test_bad_input_is_refused_in_one_sentence(stake, parameters, sentence):

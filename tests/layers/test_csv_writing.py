@@ -24,6 +24,12 @@ def test_large_coordinates_keep_their_digits(tmp_path):
     assert path.read_text().split() == ["x", "13712641.091234", "2148484", "7"]
 
 
+def test_what_rounds_to_nothing_has_no_sign(tmp_path):
+    path = tmp_path / "t.csv"
+    write_csv(path, ["x"], [[-1e-9], [-0.0], [-1.5]])
+    assert path.read_text().split() == ["x", "0", "0", "-1.5"]
+
+
 def test_a_failure_half_way_leaves_the_older_file_alone(tmp_path):
     path = tmp_path / "t.csv"
     path.write_text("older\n")
