@@ -179,6 +179,10 @@
         <source>no line has a station {station}.</source>
         <translation>aucune ligne n&apos;a d&apos;abscisse {station}.</translation>
     </message>
+    <message>
+        <source>{label}, feature {id}: it has two heights at one place, {low:.3f} and {high:.3f} at {x:.2f}, {y:.2f}. Move one of the two vertices, or take no heights from the lines.</source>
+        <translation>{label}, entité {id} : elle a deux altitudes en un même endroit, {low:.3f} et {high:.3f} en {x:.2f}, {y:.2f}. Déplacez un des deux sommets, ou ne prenez pas les altitudes des lignes.</translation>
+    </message>
 </context>
 <context>
     <name>BindReports</name>
@@ -5765,6 +5769,10 @@
         <source>From the line: at each station the height of the line there, level round the tip of an outer corner; at an inner corner heights run to the mean of both sides along no more than the offset. From the surface: its height under the guideline, with a vertex wherever it crosses an edge of the surface (or at every pixel). Lines without heights give plan lines; a missing height is never written as 0.</source>
         <translation>De la ligne : à chaque abscisse, l&apos;altitude de la ligne à cet endroit, constante autour de la pointe d&apos;un angle extérieur ; à un angle intérieur, les altitudes rejoignent la moyenne des deux côtés sur une longueur qui n&apos;excède pas le décalage. De la surface : son altitude sous la ligne guide, avec un sommet partout où elle croise une arête de la surface (ou à chaque pixel). Des lignes sans altitudes donnent des lignes en plan ; une altitude absente n&apos;est jamais écrite 0.</translation>
     </message>
+    <message>
+        <source>{count} stretches have no heights, and no guideline was laid there.</source>
+        <translation>{count} tronçons n&apos;ont pas d&apos;altitudes, et aucune ligne guide n&apos;y a été posée.</translation>
+    </message>
 </context>
 <context>
     <name>Layers</name>
@@ -6035,6 +6043,10 @@
     <message>
         <source>“{one}” and “{other}” have no ground in common: check that both belong to this site.</source>
         <translation>« {one} » et « {other} » n&apos;ont aucun terrain en commun : vérifiez que les deux appartiennent à ce site.</translation>
+    </message>
+    <message>
+        <source>“{name}” is in {other} and the lines in {crs}: reproject one of the two first.</source>
+        <translation>« {name} » est en {other} et les lignes en {crs} : reprojetez d&apos;abord l&apos;une des deux.</translation>
     </message>
 </context>
 <context>
@@ -8302,6 +8314,14 @@
     <message>
         <source>{count} points on {lines} lines.</source>
         <translation>{count} points sur {lines} lignes.</translation>
+    </message>
+    <message>
+        <source>there would be more than {most:,} points; check the interval and its unit.</source>
+        <translation>il y aurait plus de {most:,} points ; vérifiez l&apos;intervalle et son unité.</translation>
+    </message>
+    <message>
+        <source>{count} points are flagged: the last column says why.</source>
+        <translation>{count} points sont signalés : la dernière colonne dit pourquoi.</translation>
     </message>
 </context>
 <context>
