@@ -9,7 +9,7 @@ from ..core.lines.direction import bearing_of, right_normals, wind_of
 from ..core.lines.stakes import Reason, Stakes, grades_to_next
 from ..core.lines.stationing import Stationing
 from ..core.lines.stations import locate
-from ..core.lines.words import WINDS, wind_word
+from ..core.lines.words import WINDS, plain_length, wind_word
 from ..core.text import translate
 from ..core.units import LinearUnit, describe_length, format_station
 from ..documents.report import Report
@@ -209,7 +209,9 @@ class Rows:
         side = translate("StakePoints", "on the line")
         if offset:
             word = translate("StakePoints", "right") if offset > 0 else translate("StakePoints", "left")  # noqa: E501  # fmt: skip
-            side = f"{describe_length(abs(offset), unit)} {word} ({wind_word(int(self.wind[s]))})"
+            # Broken in one place only, so that the table keeps its width on paper.
+            side = f"{plain_length(offset, unit)} {word}".replace(" ", "\N{NO-BREAK SPACE}")
+            side += f" ({wind_word(int(self.wind[s]))})"
         decimals = 2 if self.job.vertical.is_feet else 3
         return Row(
             s + 1,

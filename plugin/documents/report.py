@@ -35,7 +35,8 @@ th, td { padding: .3rem .7rem; border-bottom: 1px solid var(--line); text-align:
   vertical-align: top; }
 th { border-bottom: 1.5px solid var(--ink); vertical-align: bottom; }
 th.s { min-width: 17rem; }
-td.n, th.n { text-align: right; white-space: nowrap; }
+td.n, th.n { text-align: right; }
+td.n { white-space: nowrap; }
 section.bound { break-before: page; border-top: 3px double var(--ink); margin-top: 2.5rem;
   padding-top: .5rem; }
 section.bound > h1 { font-size: 1.35rem; }
@@ -49,7 +50,8 @@ figure svg { max-width: 100%; height: auto; border: 1px solid var(--line); }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1rem; margin: .5rem 0; }
 dt { font-weight: 600; } dd { margin: 0; }
 @media print { body { font-size: 10.5pt; padding: 0; max-width: none; }
-  thead { display: table-header-group; } tr { break-inside: avoid; } }
+  table { font-size: 8.5pt; } th, td { padding: .2rem .35rem; } th.s { min-width: 12rem; }
+  .scroll { overflow: visible; } thead { display: table-header-group; } tr { break-inside: avoid; } }
 """
 
 

@@ -71,7 +71,7 @@ def stakes_report(
         shown = [
             k for k in range(len(head)) if k in (0, 1, 2) or any(astuple(row)[k] for row in rows)
         ]
-        numeric = [n for n, k in enumerate(shown) if k < 9 and k != 1]  # all but words
+        numeric = [n for n, k in enumerate(shown) if k in (0, 3, 4, 5, 6, 7, 8)]
         report.table(
             [head[k] for k in shown],
             [[astuple(row)[k] for k in shown] for row in rows],

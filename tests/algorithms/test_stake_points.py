@@ -166,6 +166,10 @@ def test_table_and_report(stake, tmp_path):
     assert len(found) == 3
     assert found[1]["station"] == "0+50.00"
     assert found[1]["design_usft"] == "11"
+    stake(LINES=layer([CURB]), INTERVAL="50", OFFSETS_RIGHT="2", HTML=str(tmp_path / "o.html"))
+    # Offset and side break in one place at most, or the last columns leave the paper.
+    side = "2.00\N{NO-BREAK SPACE}ft\N{NO-BREAK SPACE}right (south)"
+    assert side in (tmp_path / "o.html").read_text(encoding="utf-8")
     text = page.read_text(encoding="utf-8")
     assert "a &lt;b&gt;" in text and "0+50.00" in text and "Before you dig" in text
 
