@@ -158,7 +158,8 @@ def _advanced(to: "CheckSides") -> None:
             100.0,
         ),
         translate(
-            "CheckSides", "Farthest that a corner of a guideline may lie from its line, in offsets."
+            "CheckSides",
+            "Farthest that the tip of a corner may lie from its line, in offsets, as in the mitre limit of guidelines; the ends of a tip that is cut square there may lie a little farther.",
         ),
         advanced=True,
     )

@@ -115,6 +115,22 @@ def test_a_corner_farther_out_than_its_limit_is_caught():
     laid = parallels(lines, 1.0, JoinStyle(Join.MITRE, 20.0)).lines
     assert flags(laid, lines, corner=20.0) == [("pass", "")]
     assert flags(laid, lines, corner=2.0) == [("fail", "corner")]
+    (found,) = checked(laid, lines, corner=2.0)
+    assert found.place == pytest.approx(laid.xy[1], abs=1e-9)
+    assert found.start == found.stop == pytest.approx(lines.stations[1], abs=1e-6)
+
+
+@pytest.mark.parametrize("turn", [135, 150, 165])
+def test_a_tip_that_was_cut_at_the_limit_passes(turn):
+    """Its two ends lie farther out than the limit, up to the root of 1 and its square."""
+    way = np.radians(turn)
+    lines = lines_of([(0, 0), (50, 0), (50 + 50 * np.cos(way), 50 * np.sin(way))])
+    laid = parallels(lines, 1.0, JoinStyle(mitre_limit=2.0)).lines
+    cut = (2.0 - np.cos(way / 2)) / np.sin(way / 2)
+    found = measure(laid, lines, np.array([0]))
+    assert found.farthest_corner[0] == pytest.approx(np.hypot(1.0, cut), abs=1e-6)
+    assert found.farthest_corner[0] > 2.01
+    assert flags(laid, lines, corner=2.0) == [("pass", "")]
 
 
 def test_no_line_near_is_unclear():

@@ -30,7 +30,8 @@ class Asked:
     tolerance
         Largest error of the distance, plan units.
     corner
-        Farthest that a corner may reach out, in distances (a mitre limit).
+        Farthest that the tip of a corner may reach out, in distances (a mitre limit). A tip cut
+        square there ends a little farther out: at the most at the root of 1 and its square.
     """
 
     line: np.ndarray
@@ -142,8 +143,9 @@ def _one(
     if off > asked.tolerance:
         why = translate("Core", "It lies {low} to {high} from '{name}', where {asked} is asked; the worst place is at station {from}.")  # noqa: E501  # fmt: skip
         return _made(FAIL, "distance", why, tells, spot)
-    if np.isfinite(distance) and corner > asked.corner * distance + asked.tolerance:
-        tells["high"] = _length(corner, names)
+    if np.isfinite(distance) and corner > np.hypot(1.0, asked.corner) * distance + asked.tolerance:
+        spot = _tip(found, rows)
+        tells |= {"high": _length(corner, names), "from": _station(names, line, spot[1])}
         why = translate("Core", "At a corner near station {from} it reaches {high} from '{name}', farther than the corner limit allows at {asked}.")  # noqa: E501  # fmt: skip
         return _made(FAIL, "corner", why, tells, spot)
     if found.unclear[g] * whole > max(asked.tolerance, 1e-9 * whole):
@@ -191,6 +193,16 @@ def _worst(
     error = np.where(cuts.corner[rows], wanted - away, np.abs(away - wanted))
     worst = int(np.argmax(error))
     return cuts.middle[rows][worst], float(station[worst]), float(station[worst])
+
+
+def _tip(found: Measured, rows: slice) -> tuple[np.ndarray, float, float]:
+    """Return the tip that reaches farthest, and the station of its corner, twice."""
+    cuts = found.cuts
+    away = np.column_stack((cuts.distance[rows, 0], cuts.distance[rows, 2]))
+    away[~cuts.corner[rows]] = -np.inf
+    worst, end = np.unravel_index(int(away.argmax()), away.shape)
+    station = float(cuts.station[rows][worst])
+    return (cuts.stop if end else cuts.start)[rows][worst], station, station
 
 
 def _station(names: Names, line: int, distance: float) -> str:
