@@ -1546,10 +1546,6 @@
         <translation>Échec : elle est de l&apos;autre côté, change de côté en route, garde une autre distance, s&apos;approche quelque part plus que demandé, s&apos;éloigne trop à un angle, ou convient à une autre ligne que la sienne. Incertain : une partie est au-delà des bouts de la ligne, deux lignes conviennent à peu près autant, ou aucune ligne n&apos;est proche.</translation>
     </message>
     <message>
-        <source>Farthest that a corner of a guideline may lie from its line, in offsets.</source>
-        <translation>Distance maximale d&apos;un angle de ligne guide à sa ligne, en décalages.</translation>
-    </message>
-    <message>
         <source>Field with names of the lines</source>
         <translation>Champ des noms des lignes</translation>
     </message>
@@ -1720,6 +1716,10 @@
     <message>
         <source>{fail} of {count} guidelines fail, {unclear} cannot be judged, {passed} pass. Do not use those that fail before they are mended.</source>
         <translation>{fail} lignes guides sur {count} sont en échec, {unclear} ne peuvent être jugées, {passed} sont conformes. N&apos;utilisez pas celles en échec avant qu&apos;elles soient corrigées.</translation>
+    </message>
+    <message>
+        <source>Farthest that the tip of a corner may lie from its line, in offsets, as in the mitre limit of guidelines; the ends of a tip that is cut square there may lie a little farther.</source>
+        <translation>Distance maximale de la pointe d&apos;un angle à sa ligne, en décalages, comme la limite d&apos;onglet des lignes guides ; les extrémités d&apos;une pointe coupée d&apos;équerre peuvent se trouver un peu plus loin.</translation>
     </message>
 </context>
 <context>
