@@ -94,6 +94,8 @@ def _rebuilt(
             start.append(float(requests.stations.station(k, begin)))
     index = np.array(origin, np.int64)
     parts = Lines.from_arrays(coordinates, snap)
+    arcs = sources.arcs.of_parts(lines, parts, index, np.array(begins))
+    parts = arcs.ends_on(parts)
     again = replace(
         table,
         ids=table.ids[index],
@@ -107,7 +109,7 @@ def _rebuilt(
         table=again,
         lines=parts,
         names=[sources.names[k] for k in origin],
-        arcs=sources.arcs.of_parts(lines, parts, index, np.array(begins)),
+        arcs=arcs,
     )
     rows_of: dict[int, list[int]] = {}
     for row, k in enumerate(origin):

@@ -133,6 +133,18 @@ def test_parts_of_a_split_line_keep_their_arcs(run):
         assert np.abs(np.abs(away - 20.0) - 1.5).max() < 1e-6
 
 
+@pytest.mark.parametrize("side", ["toward", "away"])
+def test_every_part_of_a_line_that_a_reference_crosses_in_a_bend_is_laid(run, side):
+    """Left of the line before the crossing and right of it from there on; all true arcs."""
+    crossing = shapes("LineString", ["LineString (20 10, 90 -5, 90 40)"])
+    made = run(
+        shapes("CompoundCurveZ", [STREET]), SIDE=side, REFERENCE=crossing, ON_SWAP="split", OFFSETS="1.5"  # noqa: E501
+    )  # fmt: skip
+    signs = [row["signed_offset"] for row in rows(made["GUIDELINES"])]
+    assert signs == ([-1.5, 1.5] if side == "toward" else [1.5, -1.5])
+    assert (made["FLAGGED_COUNT"], made["LOST_COUNT"], made["CHORD_COUNT"]) == (0, 0, 0)
+
+
 @pytest.mark.skipif(not REAL.is_dir(), reason="the real files are not here")
 @pytest.mark.parametrize("side", ["right", "left"])
 def test_the_real_alignment_both_ways_written_and_read_back(run, tmp_path, side):

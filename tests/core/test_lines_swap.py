@@ -53,6 +53,18 @@ def test_where_a_long_stretch_does_not_tell_it_is_cut_out():
     assert places == pytest.approx([10.0, 20.0, 30.0, 40.0], abs=0.01)
 
 
+def test_a_change_close_to_a_crossing_is_one_of_its_own():
+    """The reference crosses at 40 from left to right; from 46 on another one is nearer, left."""
+    lines = lines_of(STRAIGHT)
+    near = [shapely.LineString([(0, 5), (35, 1), (45, -1)]), shapely.LineString([(47, 1), (100, 1)])]  # noqa: E501  # fmt: skip
+    basis = Basis(Reference(near))
+    (places,) = found(lines, Rule.TOWARD, basis)
+    assert places == pytest.approx([40.0, 46.0], abs=0.05)
+    parts = Lines.from_arrays([xyz for _, xyz in parted(lines, 0, places)])
+    judged = judge(parts, [Rule.TOWARD] * 3, np.ones(3), basis)
+    assert (judged.side.tolist(), judged.code) == ([-1, 1, -1], ["", "", ""])
+
+
 def test_right_and_left_never_change():
     assert [len(p) for p in found(lines_of(STRAIGHT, SQUARE), Rule.RIGHT, Basis())] == [0, 0]
 
@@ -94,3 +106,4 @@ def test_every_part_of_a_split_line_has_the_side_its_reference_lies_on(
     # The reference lies left at the start. Drawn back, the other end is the start and right is
     # left: that is the same again.
     assert judged.side.tolist() == ([1, -1] if mirror else [-1, 1])
+    assert judged.code == ["", ""]  # parts end on the reference, which is no crossing

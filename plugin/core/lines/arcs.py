@@ -111,6 +111,20 @@ class Arcs:
         segment, _ = locate(lines, origin[row], begin[row] + middle)
         return Arcs(self.of_segment[segment], self.centre, self.radius, self.sense)
 
+    def ends_on(self, lines: Lines) -> Lines:
+        """Return the lines with their ends on their arcs: one cut from an arc ends on a chord."""
+        xy = lines.xy.copy()
+        for vertex, segment in (
+            (lines.first[:-1], lines.first_segment[:-1]),
+            (lines.first[1:] - 1, lines.first_segment[1:] - 1),
+        ):
+            arc = self.of_segment[segment]
+            at, arc = vertex[arc >= 0], arc[arc >= 0]
+            to = xy[at] - self.centre[arc]
+            size = np.hypot(to[:, 0], to[:, 1])
+            xy[at] = self.centre[arc] + (self.radius[arc] / size)[:, None] * to
+        return Lines(xy, lines.z, lines.first, lines.closed)
+
 
 def circle(
     start: np.ndarray, middle: np.ndarray, stop: np.ndarray

@@ -6,6 +6,10 @@ from functools import cached_property
 import numpy as np
 import shapely
 
+ON_END = 1e-3
+"""A line that ends no farther than this beyond a reference ends on it, in plan units: more than
+the chord of an arc lies off the arc, where the line may have been cut."""
+
 
 class Reference:
     """A set of reference geometries.
@@ -76,6 +80,8 @@ class Reference:
     def crossed_by(self, lines: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         """Find lines that pass through a reference line or in and out of an area.
 
+        A line that ends on a reference does not pass through it.
+
         Returns
         -------
         crossed : (k,) bool
@@ -87,13 +93,16 @@ class Reference:
         if not len(self.single):
             return crossed, place
         line, single = self._single_tree.query(lines, predicate="crosses")
-        crossed[line] = True
         for k, s in zip(line, single, strict=True):
             edge = self.single[s]
             edge = shapely.boundary(edge) if shapely.get_dimensions(edge) == 2 else edge
             where = shapely.get_coordinates(shapely.intersection(lines[k], edge))
+            ends = shapely.get_coordinates(lines[k])[[0, -1]]
+            if not np.array_equal(*ends):
+                away = np.hypot(*(where[:, None] - ends).transpose(2, 0, 1)).min(axis=1)
+                where = where[away > ON_END]
             if len(where):
-                place[k] = where[0]
+                crossed[k], place[k] = True, where[0]
         return crossed, place
 
 

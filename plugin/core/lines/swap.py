@@ -125,9 +125,11 @@ def _exact(
         return own
     crossing = shapely.line_locate_point(path, shapely.points(np.concatenate(where)))
     step = float(lines.lengths[k]) / max(int((at.line == k).sum()), 1)
-    kept = [
-        station for station in own if np.abs(crossing - station).min(initial=np.inf) > 2.0 * step
-    ]
+    kept = own.tolist()
+    for station in crossing:  # in place of the one change that stands for it
+        nearest = min(kept, key=lambda place: abs(place - station), default=np.inf)
+        if abs(nearest - station) <= 2.0 * step:
+            kept.remove(nearest)
     found = np.unique(np.concatenate((crossing, kept)))
     return found[np.diff(found, prepend=-np.inf) > close * step]
 
