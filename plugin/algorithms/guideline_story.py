@@ -1,5 +1,6 @@
 """What a run of guidelines says: in the log, and in its report."""
 
+import re
 from typing import Any
 
 from qgis.core import QgsCoordinateReferenceSystem, QgsProcessingFeedback
@@ -158,14 +159,25 @@ def _entry(rows: Rows, row: dict[str, Any]) -> Entry:
     return Entry(
         sentence=row["sentence"],
         side=sides[row["side_line"]],
-        offset=row["offset"],
+        offset=_unbroken(row["offset"]),
         compass=row["compass_side"],
         there=there,
         back=back,
         differs=row["side_driver"] is not None and row["side_driver"] != row["side_line"],
         evidence=_evidence(row, rows.unit),
-        length=f"{row['length']:.2f} {rows.unit.symbol}",
+        reach=_unbroken(f"{_span(rows, row)}, {row['length']:.2f} {rows.unit.symbol}"),
     )
+
+
+def _span(rows: Rows, row: dict[str, Any]) -> str:
+    return "{}\N{NO-BREAK SPACE}– {}".format(
+        format_station(row["station_from"], rows.unit), format_station(row["station_to"], rows.unit)
+    )
+
+
+def _unbroken(text: str) -> str:
+    """Return a text that does not break between a number and its unit."""
+    return re.sub(r"(?<=\d) (?=[a-z])", "\N{NO-BREAK SPACE}", text)
 
 
 def side_words() -> dict[str, str]:
@@ -177,9 +189,7 @@ def side_words() -> dict[str, str]:
 
 
 def _problem(rows: Rows, row: dict[str, Any]) -> Problem:
-    span = "{} – {}".format(
-        format_station(row["station_from"], rows.unit), format_station(row["station_to"], rows.unit)
-    )
+    span = _span(rows, row)
     offset = row["signed_offset"]
     name = row["name"]
     if offset is not None and row["kind"] != "candidate":

@@ -27,8 +27,10 @@ class Entry:
         Side seen by the driver going as told, and on the way back.
     differs
         True when the driver sees it on the other side than the line has it.
-    evidence, length
-        Share of the length that supports the side; length of the guideline.
+    evidence
+        Share of the length that supports the side.
+    reach
+        From which station to which it runs, and how long it is: pieces differ in nothing else.
     """
 
     sentence: str
@@ -39,7 +41,7 @@ class Entry:
     back: str
     differs: bool
     evidence: str
-    length: str
+    reach: str
 
 
 @dataclass(frozen=True)
@@ -120,7 +122,7 @@ def _entries(report: Report, entries: Sequence[Entry]) -> None:
             e.back,
             e.offset,
             e.evidence,
-            e.length,
+            e.reach,
         )
         for number, e in enumerate(entries[:MOST_ROWS], 1)
     ]
@@ -134,11 +136,11 @@ def _entries(report: Report, entries: Sequence[Entry]) -> None:
             translate("Report", "On the way back"),
             translate("Report", "Offset"),
             translate("Report", "Evidence"),
-            translate("Report", "Length"),
+            translate("Report", "Stations, length"),
         ),
         rows,
         _capped(len(entries), MOST_ROWS),
-        numeric=(0, 8),
+        numeric=(0,),
         sentences=(1,),
     )
 

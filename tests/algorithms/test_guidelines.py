@@ -464,6 +464,7 @@ def test_the_report_says_the_side_for_both_directions(run, tmp_path):
     assert "1.00 ft to the LEFT of &#x27;back of curb&#x27;, seen driving south-west" in text
     assert "left, unlike the line" in text
     assert "The reference crosses the line" in text and "&lt;walk&gt; &amp; edge" in text
+    assert "0+00.00\N{NO-BREAK SPACE}– 2+82.84, 282.84\N{NO-BREAK SPACE}usft" in text
     assert text.count("<svg") == 2 and "<script" not in text
     assert "utilities" in text
 

@@ -31,7 +31,7 @@ def entry(**changes):
         "back": "left",
         "differs": False,
         "evidence": "100 %",
-        "length": "300.00 ft",
+        "reach": "0+00.00 – 3+00.00, 300.00 ft",
     }
     return Entry(**(values | changes))
 
