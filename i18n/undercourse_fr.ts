@@ -7638,6 +7638,10 @@
         <source>“{path}” is no report of Undercourse: choose the HTML files that its algorithms wrote.</source>
         <translation>« {path} » n&apos;est pas un rapport d&apos;Undercourse : choisissez les fichiers HTML que ses algorithmes ont écrits.</translation>
     </message>
+    <message>
+        <source>Stations, length</source>
+        <translation>Abscisses, longueur</translation>
+    </message>
 </context>
 <context>
     <name>SectionPlot</name>
