@@ -44,7 +44,7 @@ CASES = (
     Case(
         "ft, edges across breaks", 3.0, 3.0, FEET[:4], (5.0, 8.0, 11.0), site={"on_breaks": False}
     ),
-    Case("ft, the same, finer", 1.5, 3.0, FEET[:4], (5.0, 8.0, 11.0), site={"on_breaks": False}),
+    Case("ft, the same, finer", 2.0, 3.0, FEET[:4], (5.0, 8.0, 11.0), site={"on_breaks": False}),
     Case("m, even noise", 1.0, 1.0, METRES, (0.0, 2.0, 3.0, 5.0)),
     Case("m, normal noise", 1.0, 1.0, METRES, (0.0, 2.0, 3.0, 5.0), site={"normal": True}),
 )

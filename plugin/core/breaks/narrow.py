@@ -43,7 +43,7 @@ def share_out(tin: Tin, patches: Patches, support: float, least: float) -> Patch
     edges, of = edges[parted], of[parted]
     change, to_right = _changes(tin, patches, edges, of)
     change = np.where(np.abs(change) >= least, change, 0.0)
-    narrow = _narrow(patches, _perimeters(tin, patches), support)
+    narrow = narrower(patches, perimeters(tin, patches), support)
     narrow &= _passed_through(len(patches), of, change, to_right)
     if not narrow.any():
         return patches
@@ -79,7 +79,7 @@ def _changes(tin: Tin, patches: Patches, edges: Ints, of: Ints) -> tuple[Floats,
     return np.where(length > 0, change, 0.0), to_right
 
 
-def _perimeters(tin: Tin, patches: Patches) -> Floats:
+def perimeters(tin: Tin, patches: Patches) -> Floats:
     """Return the plan length of the border of each patch, the outline of the surface too."""
     faces = tin.quick_edges.faces
     of = np.where(faces >= 0, patches.of_face[faces], -1)
@@ -93,7 +93,7 @@ def _perimeters(tin: Tin, patches: Patches) -> Floats:
     return total
 
 
-def _narrow(patches: Patches, perimeter: Floats, support: float) -> NDArray[np.bool_]:
+def narrower(patches: Patches, perimeter: Floats, support: float) -> NDArray[np.bool_]:
     """Tell which patches are narrower than the support: by the rectangle of the same size."""
     quarter = perimeter / 4.0
     width = quarter - np.sqrt(np.maximum(quarter * quarter - patches.fits.area, 0.0))

@@ -92,11 +92,12 @@ def _inner(chains: Chains, ends: Ints, nodes: int) -> tuple[Ints, Ints, Ints]:
     """Return the inner nodes of all lines in order, with the nodes before and after each."""
     tails = np.ascontiguousarray(ends).reshape(-1)
     tail, head = tails[chains.darts], tails[chains.darts ^ 1]
-    first = chains.offsets[:-1]
-    starts = np.zeros(len(tail), bool)
-    starts[first] = True
-    inner = np.flatnonzero(~starts)
-    before, node, after = tail[inner - 1], tail[inner], head[inner]
+    first, last = chains.offsets[:-1], chains.offsets[1:] - 1
+    # Where a closed line happens to start is a node like any other.
+    previous = np.arange(-1, len(tail) - 1)
+    previous[first] = np.where(chains.closed, last, -1)
+    inner = np.flatnonzero(previous >= 0)
+    before, node, after = tail[previous[inner]], tail[inner], head[inner]
     # A node where lines meet belongs to none of them alone.
     single = np.bincount(tails, minlength=nodes)[node] == 2
     return before[single], node[single], after[single]

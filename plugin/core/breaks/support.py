@@ -18,6 +18,7 @@ from .change import EdgeChange, angle_of_rises, measure_edges
 from .fits import XX, XY, YY
 from .narrow import share_out
 from .patches import Patches, grow, price
+from .seams import unseamed
 from .settle import settle
 from .straighten import straightened, uncrossed
 
@@ -67,6 +68,7 @@ def patch_borders(
     """
     patches = grow(tin, change, support, z_scale, part(progress, 0.0, 0.8))
     patches = settle(tin, patches, price(change, support), z_scale, part(progress, 0.8, 0.9))
+    patches = unseamed(tin, patches, support, change, z_scale)
     patches = share_out(tin, patches, support, change)
     faces = tin.quick_edges.faces
     inner = np.flatnonzero((faces >= 0).all(axis=1))
