@@ -97,23 +97,24 @@ def require_crs_of_lines(
     crs: QgsCoordinateReferenceSystem, other: QgsCoordinateReferenceSystem, name: str
 ) -> None:
     """Refuse what is measured from lines in another CRS than theirs."""
-    if not same_plan(crs, other):
-        raise UndercourseError(
-            translate(
-                "Layers",
-                "“{name}” is in {other} and the lines in {crs}: reproject one of the two first.",
-            ).format(name=name, other=describe_crs(other), crs=describe_crs(crs))
-        )
+    message = translate("Layers", "“{name}” is in {other} and the lines in {crs}: reproject one of the two first.")  # fmt: skip # noqa: E501
+    _require(crs, other, name, message)
 
 
 def require_same_crs(
     crs: QgsCoordinateReferenceSystem, other: QgsCoordinateReferenceSystem, name: str
 ) -> None:
     """Refuse a second surface in another CRS: moving it would bend its planes."""
+    message = translate("Layers", "“{name}” is in {other} and the design in {crs}: bring both into one CRS first, since a surface is never reprojected here.")  # fmt: skip # noqa: E501
+    _require(crs, other, name, message)
+
+
+def _require(
+    crs: QgsCoordinateReferenceSystem,
+    other: QgsCoordinateReferenceSystem,
+    name: str,
+    message: str,
+) -> None:
     if not same_plan(crs, other):
-        raise UndercourseError(
-            translate(
-                "Layers",
-                "“{name}” is in {other} and the design in {crs}: bring both into one CRS first, since a surface is never reprojected here.",
-            ).format(name=name, other=describe_crs(other), crs=describe_crs(crs))
-        )
+        told = message.format(name=name, other=describe_crs(other), crs=describe_crs(crs))
+        raise UndercourseError(told)
