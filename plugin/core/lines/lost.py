@@ -112,9 +112,9 @@ def _rounding(xy: np.ndarray) -> float:
 
 def _stretch(asked: Lines, request: int, item: Lost) -> np.ndarray:
     """Return the source between two stations; on a ring over its start where need be."""
+    one = asked.take(np.array([request]))  # to look places up along this line only
     if item.stop > item.start:
-        return cut(asked, request, item.start, item.stop)[0]
-    length = float(asked.lengths[request])
-    head, _ = cut(asked, request, item.start, length)
-    tail, _ = cut(asked, request, 0.0, item.stop)
+        return cut(one, 0, item.start, item.stop)[0]
+    head, _ = cut(one, 0, item.start, float(one.lengths[0]))
+    tail, _ = cut(one, 0, 0.0, item.stop)
     return np.concatenate([head, tail[1:]])
