@@ -296,3 +296,16 @@ def test_from_an_inner_corner_close_to_an_outer_one_stations_run_on_round_its_ti
     assert tip.any()
     assert rows[tip, 3] == pytest.approx(13.0, abs=1e-5)
     assert rows[tip, 2] == pytest.approx(98.0, abs=1e-5)
+
+
+CLOSED = "CompoundCurveZ(CircularStringZ(0 0 100, 0.0896 -2.011 100, -3.1042 -5.5504 100.1),(-3.1042 -5.5504 100.1, -2.084 -2.7292 100.1),CircularStringZ(-2.084 -2.7292 100.1, 28.8249 11.6232 100.2, 42.0535 -0.3281 100.3),(42.0535 -0.3281 100.3, 43.3738 -3.022 100.5),CircularStringZ(43.3738 -3.022 100.5, 44.1586 -8.7964 100.9, 41.3333 -13.8932 101.3),(41.3333 -13.8932 101.3, 41.5156 -14.3588 102.1),(41.5156 -14.3588 102.1, 0 0 100))"  # noqa: E501  # fmt: skip
+
+
+def test_a_ring_that_starts_at_an_inner_corner_near_an_arc_ends_as_it_starts(run):
+    line = shapes("CompoundCurveZ", [CLOSED], METRES)
+    made = run(line, SIDE="right", OFFSETS="0.3", JOIN="bevel")
+    (found,) = parts(made["GUIDELINES"])
+    first, last = found[0][1][0], found[-1][1][-1]
+    assert last[:3] == pytest.approx(first[:3], abs=1e-9)
+    length = next(line.getFeatures()).geometry().length()  # of chords, at QGIS's own tolerance
+    assert last[3] - first[3] == pytest.approx(length, abs=0.01)

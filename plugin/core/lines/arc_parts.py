@@ -104,6 +104,10 @@ class _Piece:
         self.lines, self.arcs, self.offset, self.style = lines, arcs, offset, style
         self.closed = closed
         self.rows, self.parent = _without_feet(rows, parent, lines, arcs)
+        # A station may be off by as much as a chord is; heights, the other columns, by less.
+        self.tolerance = np.append(np.full(rows.shape[1] - 3, 0.1 * style.chord), style.chord)
+        # What the station of a ring goes on by where it passes its start.
+        self.over = self.rows[-1, 2:] - self.rows[0, 2:]
         parent = self.parent
         own = arcs.of_segment[np.maximum(parent[:-1], 0)]
         radius = np.array([self.radius(arc) for arc in range(len(arcs))])
@@ -149,10 +153,12 @@ class _Piece:
             before = self._loose(first, -1)[::-1]
             return before, self._loose(last, 1)
         corner = self._junction(last, first)
+        early = corner[:, -1] < self.rows[last.last, -1] - self.over[-1] / 2.0
+        corner[early, 2:] += self.over
         # A ring starts at the first point of its corner; an arc before it ends square, first.
         start = 1 if last.key >= 0 and len(corner) > 1 else 0
         tail, head = corner[: start + 1].copy(), corner[start:].copy()
-        tail[:, 2:], head[:, 2:] = self.rows[last.last, 2:], self.rows[first.first, 2:]
+        head[:, 2:] -= self.over
         return head, tail
 
     def _loose(self, run: _Run, towards: int) -> np.ndarray:
@@ -177,7 +183,10 @@ class _Piece:
         """Return the rows from the end of one run to the start of the next, both included."""
         at, on = one.last, other.first
         around = on < at  # over the start of a ring
-        laid = self.rows[at : on + 1] if not around else np.vstack((self.rows[at:], self.rows[1 : on + 1]))  # noqa: E501  # fmt: skip
+        laid = self.rows[at : on + 1]
+        if around:
+            laid = np.vstack((self.rows[at:], self.rows[1 : on + 1]))
+            laid[len(self.rows) - at :, 2:] += self.over
         if one.key < 0 and other.key < 0:
             return laid
         a, b = int(self.parent[at - 1]), int(self.parent[on])
@@ -208,7 +217,7 @@ class _Piece:
         if len(laid) == 1:
             return np.column_stack((places, np.tile(laid[0, 2:], (len(places), 1))))
         known, share = (_shares(xy) for xy in (laid[:, :2], places))
-        at = _knots(known, laid[:, 2:], self.style.chord)[1:-1]
+        at = _knots(known, laid[:, 2:], self.tolerance)[1:-1]
         every = np.sort(np.concatenate((share, known[at])))
         columns = [np.interp(every, share, own) for own in places.T]
         columns += [np.interp(every, known, own) for own in laid[:, 2:].T]
@@ -277,7 +286,7 @@ class _Piece:
         own = self.rows[run.first : run.last + 1].copy()
         own[0], own[-1] = start, stop
         heading = np.unwrap(np.arctan2(*(own[:, 1::-1] - course.centre[::-1]).T))
-        at = _knots(heading, own[:, 2:], self.style.chord)
+        at = _knots(heading, own[:, 2:], self.tolerance)
         places = [self.row(run.first + n, course.nearest(own[n, :2])) for n in at[1:-1]]
         ends = [start, *places, stop]
         for (a, b), (begin, end) in zip(pairwise(at), pairwise(ends), strict=True):
@@ -341,12 +350,13 @@ def _shares(xy: np.ndarray) -> np.ndarray:
     return way / max(float(way[-1]), 1e-300)
 
 
-def _knots(place: np.ndarray, values: np.ndarray, tolerance: float) -> list[int]:
-    """Return between which rows values run evenly with the place, to a tolerance."""
+def _knots(place: np.ndarray, values: np.ndarray, tolerance: np.ndarray) -> list[int]:
+    """Return between which rows values run evenly with the place, each to its tolerance."""
     share = (place - place[0]) / (place[-1] - place[0]) if place[-1] != place[0] else 0.0 * place
-    off = np.abs(values - values[0] - share[:, None] * (values[-1] - values[0])).max(axis=1)
+    off = np.abs(values - values[0] - share[:, None] * (values[-1] - values[0])) / tolerance
+    off = off.max(axis=1)
     n, last = int(off.argmax()), len(place) - 1
-    if off[n] <= tolerance or n in (0, last):
+    if off[n] <= 1.0 or n in (0, last):
         return [0, last]
     after = _knots(place[n:], values[n:], tolerance)
     return _knots(place[: n + 1], values[: n + 1], tolerance) + [n + m for m in after[1:]]
