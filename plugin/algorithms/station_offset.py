@@ -58,6 +58,9 @@ COLUMNS = (
 _PLAN = ("station_value", "signed_offset", "east", "north")
 _HEIGHT = ("z", "line_z", "above_line", "surface_z", "above_surface")
 
+PAST = 1e-3
+"""A point that lies farther past an end of its line, in metres, is not square to it."""
+
 
 class StationOffset(UndercourseAlgorithm):
     """Points seen from lines: station, signed offset, side, height difference."""
@@ -93,7 +96,7 @@ class StationOffset(UndercourseAlgorithm):
             ),
             translate(
                 "StationOffset",
-                "A point is flagged where its station is doubtful: another perpendicular of the same line is about as near (inside a bend, near the centre of an arc), or the point lies beyond an open end, where it has no side.",
+                "A point is flagged where its station is doubtful: another perpendicular of the same line is about as near (inside a bend, near the centre of an arc), or the point lies beyond an open end, where it has no side or is not square to the line.",
             ),
         ]
 
@@ -298,6 +301,10 @@ class StationOffset(UndercourseAlgorithm):
             why = translate("StationOffset", "The point lies beyond an end of the line, {away} from it, where it has no side.").format(  # noqa: E501
                 away=describe_length(float(feet.away[row]), unit)
             )  # fmt: skip
+        elif feet.past[row] * unit.metres > PAST:
+            flag = "past_end"
+            why = translate("StationOffset", "The point lies {past} past an end of the line: the offset is its distance from that end, not square to the line.")  # noqa: E501  # fmt: skip
+            why = why.format(past=describe_length(float(feet.past[row]), unit))
         elif np.isfinite(feet.other[row]):
             flag = "two_feet"
             why = translate("StationOffset", "Another perpendicular of the line, at station {station}, is about as near: the station is not certain.").format(  # noqa: E501

@@ -231,6 +231,15 @@ def test_station_and_offset_of_points(station, tmp_path):
         assert [row["signed_offset_usft"] for row in csv.DictReader(file)] == ["4", "-4", "", ""]
 
 
+def test_a_point_past_an_end_is_told_not_to_be_square(station):
+    made = station(POINTS=points((2101, 995, 0), (2100, 995, 0), (1998, 1005, 0)), LINES=layer([CURB]))  # noqa: E501  # fmt: skip
+    one, two, three = rows(made["OUTPUT"])
+    assert (one["flag"], two["flag"], three["flag"]) == ("past_end", NULL, "past_end")
+    assert "1.000 usft (12.0 in) past an end" in one["why"] and "2.000 usft" in three["why"]
+    assert (one["side"], three["side"]) == ("right", "left")
+    assert one["signed_offset"] == pytest.approx(np.hypot(1, 5))
+
+
 def test_what_was_staked_has_the_station_and_offset_it_was_staked_with(stake, station):
     lines = layer([CURB, [(2000, 1100, 9), (2030, 1150, 8), (2090, 1160, 8)]])
     made = stake(LINES=lines, INTERVAL="9", OFFSETS_RIGHT="2", OFFSETS_LEFT="1.5", AT=[])

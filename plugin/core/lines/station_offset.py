@@ -9,8 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from ..vectors import dot
 from .arcs import Arcs
 from .bundle import Lines
+from .corners import turns
 from .prove import side_of_points
 from .stations import elevation_at, locate, point_at
 
@@ -41,6 +43,8 @@ class Feet:
         Height of the line there.
     beyond : (p,) bool
         True for a point beyond an open end.
+    past : (p,) float
+        How far a point lies past an open end, along the direction of the line there; else 0.
     other : (p,) float
         Distance along the line of another perpendicular foot about as near; NaN where there is
         none.
@@ -54,6 +58,7 @@ class Feet:
     foot: np.ndarray
     z: np.ndarray
     beyond: np.ndarray
+    past: np.ndarray
     other: np.ndarray
 
 
@@ -113,8 +118,23 @@ def feet_of_points(
         foot,
         elevation_at(lines, line, station),
         beyond,
+        _past(lines, line, xy[point], station, arcs),
         _other_feet(lines, line, xy[point], station, away, of_segment),
     )
+
+
+def _past(
+    lines: Lines, line: np.ndarray, xy: np.ndarray, station: np.ndarray, arcs: Arcs | None
+) -> np.ndarray:
+    """Return how far points lie past the open end that is nearest to them."""
+    first, last = lines.first[line], lines.first[line + 1] - 1
+    into, out = turns(lines, arcs)
+    slack = 1e-9 * lines.lengths[line]
+    before = dot(lines.xy[first] - xy, out[first])
+    after = dot(xy - lines.xy[last], into[last])
+    past = np.where(station <= slack, before, 0.0)
+    past = np.where(station >= lines.lengths[line] - slack, after, past)
+    return np.where(lines.closed[line], 0.0, np.maximum(past, 0.0))
 
 
 def _on_arcs(
