@@ -8331,10 +8331,6 @@
 <context>
     <name>StationOffset</name>
     <message>
-        <source>A point is flagged where its station is doubtful: another perpendicular of the same line is about as near (inside a bend, near the centre of an arc), or the point lies beyond an open end, where it has no side.</source>
-        <translation>Un point est signalé là où son abscisse est douteuse : une autre perpendiculaire de la même ligne est à peu près aussi proche (dans un virage, près du centre d&apos;un arc), ou le point est au-delà d&apos;un bout ouvert, où il n&apos;a pas de côté.</translation>
-    </message>
-    <message>
         <source>All lines within that distance</source>
         <translation>Toutes les lignes à cette distance</translation>
     </message>
@@ -8441,6 +8437,14 @@
     <message>
         <source>{count} rows are flagged: read their fields “flag” and “why”.</source>
         <translation>{count} lignes de table sont signalées : lisez leurs champs « flag » et « why ».</translation>
+    </message>
+    <message>
+        <source>A point is flagged where its station is doubtful: another perpendicular of the same line is about as near (inside a bend, near the centre of an arc), or the point lies beyond an open end, where it has no side or is not square to the line.</source>
+        <translation>Un point est signalé là où son abscisse est douteuse : une autre perpendiculaire de la même ligne est à peu près aussi proche (à l&apos;intérieur d&apos;une courbe, près du centre d&apos;un arc), ou le point se trouve au-delà d&apos;une extrémité ouverte, où il n&apos;a pas de côté ou n&apos;est pas d&apos;équerre à la ligne.</translation>
+    </message>
+    <message>
+        <source>The point lies {past} past an end of the line: the offset is its distance from that end, not square to the line.</source>
+        <translation>Le point se trouve {past} au-delà d&apos;une extrémité de la ligne : le décalage est sa distance à cette extrémité, pas d&apos;équerre à la ligne.</translation>
     </message>
 </context>
 <context>
