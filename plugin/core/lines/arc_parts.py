@@ -335,8 +335,12 @@ def _without_feet(
     way, origin = lines.segment_directions[chord], lines.xy[lines.segments[chord]]
     ends = [dot(rows[row + n, :2] - origin, way) for n in (0, 1)]
     length, least = lines.segment_lengths[chord], 1e-6 * lines.segment_lengths[chord]
+    # Between two chords of one arc what lies beyond their ends is beside the arc all the same.
+    of = np.concatenate(([-1], arcs.of_segment, [-1]))
+    first, last = of[chord] != of[chord + 1], of[chord + 2] != of[chord + 1]
+    before = first & (np.maximum(*ends) <= least)
     parent = parent.copy()
-    parent[row[(np.maximum(*ends) <= least) | (np.minimum(*ends) >= length - least)]] = -1
+    parent[row[before | last & (np.minimum(*ends) >= length - least)]] = -1
     beside = (parent[:-1] >= 0) & beside
     foot = np.zeros(len(rows), bool)
     like = (np.abs(rows[1:, 2:] - rows[:-1, 2:]) <= SAME).all(axis=1)
