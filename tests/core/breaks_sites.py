@@ -113,8 +113,8 @@ def retriangulated(site, seed=0):
     drawn = on[:, edges.ends].all(axis=2).any(axis=0)
 
     def doubled(*corners):
-        first, second, third = xy[list(corners)]
-        return np.cross(second - first, third - first)
+        (ax, ay), (bx, by), (cx, cy) = xy[list(corners)]
+        return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
 
     done = np.zeros(len(faces), bool)
     for edge in np.random.default_rng(seed).permutation(len(edges.ends)):

@@ -38,7 +38,8 @@ def trench(stations, cuts, base, batter, shift=(0.0, 0.0, 0.0), half=200.0):
             faces += [(a, a + 4, a + 5), (a, a + 5, a + 1)]
     points = np.array(rows) + shift
     faces = np.array(faces)
-    area = np.array([abs(np.cross(*(points[f[1:], :2] - points[f[0], :2]))) for f in faces])
+    sides = points[faces[:, 1:], :2] - points[faces[:, :1], :2]
+    area = np.abs(np.linalg.det(sides))
     bottom = Tin.from_arrays(points, faces[area > 1e-9])
     x = np.array([stations[0], stations[-1]])
     corners = [(x[0], -half), (x[1], -half), (x[1], half), (x[0], half)]
