@@ -166,6 +166,14 @@ def test_at_random_every_piece_keeps_its_distance_from_the_true_line(
             assert rows[:, :2] == pytest.approx(again[::-1, :2], abs=2e-6)
 
 
+def test_a_line_that_meets_an_arc_between_two_of_its_chords_ends_there():
+    """The tip between the chords is all that is left of the one before."""
+    first, radius, sweep, offset = 36.65840013221418, 54.79433762779622, 95.11470117706077, 1.2239504998439967  # noqa: E501  # fmt: skip
+    lines, arcs = path(("go", first), ("turn", -55.0), ("bend", radius, sweep), ("go", 10))
+    (parts,) = laid(lines, arcs, offset)
+    assert len(parts[0][1]) == 2 and parts[0][1][:, 1] == pytest.approx(-offset, abs=1e-9)
+
+
 @settings(max_examples=40, deadline=None)
 @given(
     first=st.floats(8, 40),
