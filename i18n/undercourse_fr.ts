@@ -8052,6 +8052,18 @@
         <source>With a width over which slopes are taken, faces are first joined to patches that one plane fits nearly as well as two: noise of the heights is averaged out, a break spread over a narrow fillet is found once, at its middle, and a cone or a curve that only bends gives no break. Two to three times the size of the triangles is a good width for surveyed ground; narrower features can be lost, but not a step (the face of a curb, say) that is higher than twice the smallest change times the width: 0.10 m for 2 % over 2.5 m. Zig-zags are straightened, no farther than that width.</source>
         <translation>Avec une largeur de prise des pentes, les faces sont d&apos;abord réunies en plages auxquelles un plan convient presque aussi bien que deux : le bruit des altitudes se compense, une rupture étalée sur un congé étroit est trouvée une fois, en son milieu, et un cône ou une courbe qui ne fait que s&apos;incurver ne donne pas de rupture. Deux à trois fois la taille des triangles est une bonne largeur pour un terrain levé ; les détails plus étroits peuvent se perdre, mais pas une marche (la face d&apos;une bordure, par exemple) plus haute que deux fois le plus petit changement multiplié par la largeur : 0,10 m pour 2 % sur 2,5 m. Les zigzags sont redressés, pas plus loin que cette largeur.</translation>
     </message>
+    <message>
+        <source>For large surfaces with a little noise: before faces are compared, the slope of each is averaged so many times with those of its neighbours that differ from it by less than about the smallest slope change. Five passes take out 5 mm of noise on triangles of a metre in a fraction of the time that a width takes. Breaks smaller than twice the smallest slope change may fade, so ask for about half of what you look for. 0: none, exact.</source>
+        <translation>Pour de grandes surfaces un peu bruitées : avant de comparer les faces, la pente de chacune est moyennée autant de fois avec celles de ses voisines qui en diffèrent de moins, environ, que le plus petit changement de pente. Cinq passes enlèvent 5 mm de bruit sur des triangles d&apos;un mètre, en une fraction du temps que demande une largeur. Les ruptures plus petites que deux fois le plus petit changement peuvent s&apos;effacer : demandez à peu près la moitié de ce que vous cherchez. 0 : aucune, exact.</translation>
+    </message>
+    <message>
+        <source>Smoothing passes, face by face</source>
+        <translation>Passes de lissage, face par face</translation>
+    </message>
+    <message>
+        <source>slopes are taken over a width already: leave one of the two at 0.</source>
+        <translation>les pentes sont déjà prises sur une largeur : laissez l&apos;un des deux à 0.</translation>
+    </message>
 </context>
 <context>
     <name>StakePoints</name>

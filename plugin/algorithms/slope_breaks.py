@@ -35,6 +35,7 @@ class SlopeBreaks(UndercourseAlgorithm):
     MIN_CHANGE = "MIN_CHANGE"
     KEEP_CHANGE = "KEEP_CHANGE"
     TOLERANCE = "TOLERANCE"
+    SMOOTHING = "SMOOTHING"
     GAP = "GAP"
     MIN_LENGTH = "MIN_LENGTH"
     KINDS = "KINDS"
@@ -102,7 +103,21 @@ class SlopeBreaks(UndercourseAlgorithm):
                 self.parameterDefinition(self.KNOWN_DISTANCE),
                 translate("SlopeBreaks", "it must be greater than 0."),
             )
+        if self.parameterAsInt(parameters, self.SMOOTHING, context) and self._width(
+            parameters, context
+        ):
+            return about(
+                self.parameterDefinition(self.SMOOTHING),
+                translate(
+                    "SlopeBreaks",
+                    "slopes are taken over a width already: leave one of the two at 0.",
+                ),
+            )
         return None
+
+    def _width(self, parameters: dict[str, Any], context: QgsProcessingContext) -> float:
+        """Return the width over which slopes are taken, 0 for none; its unit does not matter."""
+        return self.length_value(parameters, self.TOLERANCE, context, METRE) or 0.0
 
     def read(
         self,
@@ -114,8 +129,7 @@ class SlopeBreaks(UndercourseAlgorithm):
         self.design = triangulated(given)
         self.job = self.units(self.design, parameters, context)
         self.known, self.known_name = self._known(parameters, context, feedback)
-        by_pixel = not (self.length_value(parameters, self.TOLERANCE, context, METRE) or 0.0)
-        if by_pixel and self.design is not given:
+        if not self._width(parameters, context) and self.design is not given:
             self.warn(
                 feedback,
                 translate(
@@ -194,6 +208,7 @@ class SlopeBreaks(UndercourseAlgorithm):
             self._keep(parameters, context, measure),
             measure=measure,
             support=length(self.TOLERANCE),
+            smoothing=self.parameterAsInt(parameters, self.SMOOTHING, context),
             gap=length(self.GAP),
             kinds=[Kind(word) for word in self.words(parameters, self.KINDS, context)],
             min_length=length(self.MIN_LENGTH),

@@ -82,6 +82,22 @@ def _lines(to: "SlopeBreaks") -> None:
         ),
     )
     to.add(
+        QgsProcessingParameterNumber(
+            to.SMOOTHING,
+            translate("SlopeBreaks", "Smoothing passes, face by face"),
+            Qgis.ProcessingNumberParameterType.Integer,
+            0,
+            False,
+            0,
+            20,
+        ),
+        translate(
+            "SlopeBreaks",
+            "For large surfaces with a little noise: before faces are compared, the slope of each is averaged so many times with those of its neighbours that differ from it by less than about the smallest slope change. Five passes take out 5 mm of noise on triangles of a metre in a fraction of the time that a width takes. Breaks smaller than twice the smallest slope change may fade, so ask for about half of what you look for. 0: none, exact.",
+        ),
+        advanced=True,
+    )
+    to.add(
         to.length(to.GAP, translate("SlopeBreaks", "Longest gap to bridge"), "0", plan=True),
         translate(
             "SlopeBreaks",

@@ -114,6 +114,10 @@ def _about(run: Run) -> list[tuple[str, str]]:
             else translate("SlopeBreaks", "none: face by face"),
         ),
         (
+            translate("SlopeBreaks", "Smoothing passes, face by face"),
+            str(search.smoothing) if search.smoothing > 0 else translate("SlopeBreaks", "none"),
+        ),
+        (
             translate("SlopeBreaks", "Longest gap to bridge"),
             describe_length(search.gap, plan)
             if search.gap > 0

@@ -25,6 +25,7 @@ from plugin.layers.meshes import write_ply
 from sample_project.pellworth.surface import LEAST_CHANGE, build
 from tests.algorithms.test_guidelines import Log
 from tests.core.breaks_shapes import extruded
+from tests.core.breaks_sites import planted
 
 FEET = "EPSG:2264"  # US survey feet
 HALF = [(0, 0), (12, -0.24), (13.5, -0.33), (13.501, 0.17), (14, 0.17), (19, 0.32), (39, 1.92)]
@@ -281,6 +282,22 @@ def test_cancel_leaves_no_result(run, tmp_path):
 def test_length_that_is_none_is_refused_before_the_run(run, tmp_path):
     with pytest.raises(QgsProcessingException, match="Shortest line: 'short' cannot be read"):
         run(street_mesh(tmp_path), MIN_LENGTH="short")
+
+
+def test_smoothing_takes_out_noise_and_is_told_in_the_report(run, tmp_path):
+    site = planted(0.005, 0, spacing=1.0)
+    path, page = str(tmp_path / "noisy.ply"), tmp_path / "report.html"
+    crs = QgsCoordinateReferenceSystem("EPSG:3875")
+    write_ply(path, Tin.from_arrays(site.vertices, site.faces), crs)
+    given = {"MIN_CHANGE": 2, "KEEP_CHANGE": 1.5, "GAP": "3 m", "MIN_LENGTH": "3 m"}
+    plain = run(path, **given)
+    smooth = run(path, **given, SMOOTHING=5, HTML=str(page))
+    assert smooth["COUNT"] < plain["COUNT"] / 2
+    assert "Smoothing passes, face by face" in page.read_text(encoding="utf-8")
+    with pytest.raises(QgsProcessingException, match="slopes are taken over a width already"):
+        run(path, **given, SMOOTHING=5, TOLERANCE="3 m")
+    with pytest.raises(QgsProcessingException, match="'wide' cannot be read"):
+        run(path, **given, SMOOTHING=5, TOLERANCE="wide")
 
 
 def test_every_parameter_has_help_and_every_kind_a_style(provider):

@@ -12,7 +12,8 @@ the peak in a process of its own.
   polylines (none of the rest). vtkFeatureEdges alone is given beside it.
 - trimesh: adjacency and angles; no lines.
 
-Then the same sheet with noise of 5 mm: lines over a width of 3 m beside lines face by face.
+Then the same sheet with noise of 5 mm: lines face by face after smoothing, and over a width of 3 m,
+beside lines face by face.
 """
 
 import os
@@ -151,6 +152,7 @@ def over_a_width(size):
     vertices[:, 2] += np.random.default_rng(1).uniform(-0.005, 0.005, len(vertices))
     calls = {
         "face by face": lambda: breaks_of(Tin.from_arrays(vertices, faces), 0.02),
+        "smoothed 5 times": lambda: breaks_of(Tin.from_arrays(vertices, faces), 0.02, smoothing=5),
         "over 3 m": lambda: breaks_of(Tin.from_arrays(vertices, faces), 0.02, support=3.0),
     }
     seconds, results = turn_by_turn(calls, 2)

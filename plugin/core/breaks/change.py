@@ -128,6 +128,7 @@ def steep_edges(
     measure: Measure = Measure.GRADE,
     z_scale: float = 1.0,
     progress: Progress = silent,
+    gradients: NDArray[np.float64] | None = None,
 ) -> NDArray[np.int64]:
     """Return the ids of the edges with two faces whose slope changes by at least ``minimum``.
 
@@ -146,13 +147,16 @@ def steep_edges(
         Plan units in one vertical unit.
     progress
         Called once per block of edges.
+    gradients
+        Slopes of the faces, where they are others than the surface's own.
 
     Returns
     -------
     (k,) int64
         Ascending.
     """
-    halves, gradients = tin.quick_edges.halves, tin.gradients
+    halves = tin.quick_edges.halves
+    gradients = tin.gradients if gradients is None else gradients
     least = _floor(minimum)
     # The angle between planes whose gradients differ by d is at most 2 atan(d / 2).
     step = least if measure is Measure.GRADE else 2.0 * float(np.tan(least / 2.0))
@@ -177,7 +181,11 @@ def steep_edges(
 
 
 def measure_edges(
-    tin: Tin, edges: NDArray[np.int64], z_scale: float = 1.0, progress: Progress = silent
+    tin: Tin,
+    edges: NDArray[np.int64],
+    z_scale: float = 1.0,
+    progress: Progress = silent,
+    gradients: NDArray[np.float64] | None = None,
 ) -> EdgeChange:
     """Measure the slope change at the given edges, all of which must have two faces.
 
@@ -191,6 +199,8 @@ def measure_edges(
         Plan units in one vertical unit.
     progress
         Called once per block of edges.
+    gradients
+        Slopes of the faces, where they are others than the surface's own.
 
     Returns
     -------
@@ -198,6 +208,7 @@ def measure_edges(
         In the order of ``edges``.
     """
     count = len(edges)
+    gradients = tin.gradients if gradients is None else gradients
     result = EdgeChange(
         edges=edges,
         ends=tin.quick_edges.ends_of(edges),
@@ -211,7 +222,7 @@ def measure_edges(
     for start in range(0, count, BLOCK):
         progress(start / count)
         part = slice(start, start + BLOCK)
-        _measure_block(tin, z_scale, result, part)
+        _measure_block(tin, gradients, z_scale, result, part)
     return result
 
 
@@ -231,7 +242,9 @@ def _floor(minimum: float) -> float:
     return minimum - min(SLACK, minimum / 2)
 
 
-def _measure_block(tin: Tin, z_scale: float, result: EdgeChange, part: slice) -> None:
+def _measure_block(
+    tin: Tin, gradients: NDArray[np.float64], z_scale: float, result: EdgeChange, part: slice
+) -> None:
     """Fill one block of ``result``."""
     ends = result.ends[part]
     faces = tin.quick_edges.halves.take(result.edges[part], 0) // 3
@@ -244,7 +257,7 @@ def _measure_block(tin: Tin, z_scale: float, result: EdgeChange, part: slice) ->
         climb = along[:, 2] * z_scale / length
     rises, steep = [], np.zeros(len(ends), bool)
     for side, sign in ((0, -1.0), (1, 1.0)):
-        gradient = tin.gradients.take(faces[:, side], 0) * z_scale
+        gradient = gradients.take(faces[:, side], 0) * z_scale
         rise = sign * (gradient[:, 0] * to_right[:, 0] + gradient[:, 1] * to_right[:, 1])
         size = np.hypot(gradient[:, 0], gradient[:, 1])
         upright = np.flatnonzero(np.isnan(size))

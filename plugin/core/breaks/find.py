@@ -18,6 +18,7 @@ from .kinds import BREAK_KINDS, KINDS, Kind
 from .lines import BreakLines, describe, no_lines
 from .patches import Patches
 from .rim import rim
+from .smoothing import smoothed_gradients
 from .support import patch_borders
 from .walk import Walk
 
@@ -48,6 +49,9 @@ class Search:
         Smallest plan length of a line.
     z_scale
         Plan units in one vertical unit.
+    smoothing
+        How many times slopes are smoothed before faces are compared; see `smoothing`. Of no use
+        with ``support``.
     """
 
     minimum: float
@@ -58,11 +62,17 @@ class Search:
     kinds: Collection[Kind] = BREAK_KINDS
     min_length: float = 0.0
     z_scale: float = 1.0
+    smoothing: int = 0
 
     @property
     def least(self) -> float:
         """Slope change down to which lines go on."""
         return self.minimum if self.keep is None else min(self.keep, self.minimum)
+
+    @property
+    def grade(self) -> float:
+        """``minimum`` as a ratio."""
+        return self.minimum if self.measure is Measure.GRADE else float(np.tan(self.minimum))
 
     def check(self) -> None:
         """Refuse thresholds that mean nothing.
@@ -159,9 +169,14 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
         found, patches, points = borders.edges, borders.patches, borders.points
         sure = np.abs(found.change) - 2.0 * borders.error >= grade
     else:
-        candidates = steep_edges(tin, least, measure, z_scale, part(progress, 0.0, 0.6))
+        slopes = tin.gradients
+        if search.smoothing > 0:
+            share, progress = part(progress, 0.0, 0.6), part(progress, 0.6, 1.0)
+            slopes = smoothed_gradients(tin, search.grade, search.smoothing, z_scale, share)
+        share = part(progress, 0.0, 0.6)
+        candidates = steep_edges(tin, least, measure, z_scale, share, slopes)
         candidates = np.setdiff1d(candidates, crowded, assume_unique=True)
-        found = measure_edges(tin, candidates, z_scale, part(progress, 0.6, 1.0))
+        found = measure_edges(tin, candidates, z_scale, part(progress, 0.6, 1.0), slopes)
         found = found.take(~_inside_a_wall(tin, found, z_scale))
         patches, points = None, tin.vertices
         sure = np.ones(len(found.edges), bool)
