@@ -34,7 +34,7 @@ SLACK = 1e-6
 """A change may miss the threshold by this much (0.0001 %): rounding of coordinates."""
 
 BLOCK = 1 << 17
-"""Edges looked at together: the temporaries of a block stay in the processor's cache."""
+"""Edges looked at together: threads wait for each other's turn where blocks are much smaller."""
 
 
 class Measure(StrEnum):

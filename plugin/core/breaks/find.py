@@ -69,10 +69,9 @@ class Search:
         """Slope change down to which lines go on."""
         return self.minimum if self.keep is None else min(self.keep, self.minimum)
 
-    @property
-    def grade(self) -> float:
-        """``minimum`` as a ratio."""
-        return self.minimum if self.measure is Measure.GRADE else float(np.tan(self.minimum))
+    def grade(self, change: float) -> float:
+        """Return a slope change, given as ``measure`` says, as a ratio."""
+        return change if self.measure is Measure.GRADE else float(np.tan(change))
 
     def check(self) -> None:
         """Refuse thresholds that mean nothing.
@@ -164,7 +163,7 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
     least, measure, z_scale = search.least, search.measure, search.z_scale
     crowded = tin.quick_edges.nonmanifold
     if search.support > 0:
-        grade = least if measure is Measure.GRADE else float(np.tan(least))
+        grade = search.grade(least)
         borders = patch_borders(tin, grade, search.support, z_scale, progress)
         found, patches, points = borders.edges, borders.patches, borders.points
         sure = np.abs(found.change) - 2.0 * borders.error >= grade
@@ -172,7 +171,8 @@ def _edges(tin: Tin, search: Search, progress: Progress) -> _Edges:
         slopes = tin.gradients
         if search.smoothing > 0:
             share, progress = part(progress, 0.0, 0.6), part(progress, 0.6, 1.0)
-            slopes = smoothed_gradients(tin, search.grade, search.smoothing, z_scale, share)
+            change = search.grade(search.minimum)
+            slopes = smoothed_gradients(tin, change, search.smoothing, z_scale, share)
         share = part(progress, 0.0, 0.6)
         candidates = steep_edges(tin, least, measure, z_scale, share, slopes)
         candidates = np.setdiff1d(candidates, crowded, assume_unique=True)

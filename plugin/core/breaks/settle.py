@@ -43,7 +43,7 @@ def settle(
     planes = patches.fits
     ends = tin.vertices.take(tin.quick_edges.ends, 0)[:, :, :2]
     lengths = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
-    across = tin.neighbours
+    across = tin.quick_edges.neighbours
     gain = np.zeros(len(of_face))
     for number in range(MOST_ROUNDS):
         progress(number / MOST_ROUNDS)

@@ -118,17 +118,19 @@ def _at_bends(one: Lines, taper: Taper) -> Taper:
     Between such a place and the vertex the inside of the curve has no room for a piece. They move
     by no more than twice what the corner takes up, a fraction of a chord.
     """
-    into, out = turns(one)
-    cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
-    takes = np.where(
-        cosine > np.cos(SOFT),
-        taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12)),
-        0.0,
-    )
+    cosine, takes = _taken(one, taper)
+    takes = np.where(cosine > np.cos(SOFT), takes, 0.0)
     nearest = np.abs(one.stations[:, None] - taper.distance).argmin(axis=0)
     gap = np.abs(one.stations[nearest] - taper.distance)
     moved = np.where(gap <= 2.0 * takes[nearest], one.stations[nearest], taper.distance)
     return Taper(moved, taper.offset) if (np.diff(moved) > 0).all() else taper
+
+
+def _taken(one: Lines, taper: Taper) -> tuple[np.ndarray, np.ndarray]:
+    """Return the cosine of the turn at each vertex, and how much of the line its corner takes."""
+    into, out = turns(one)
+    cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
+    return cosine, taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12))
 
 
 def _points(
@@ -207,10 +209,7 @@ def _measured(one: Lines, piece: Lines, taper: Taper, off: np.ndarray) -> Proof:
     stated = taper.at(station)
     # About a corner the two pieces beside it meet a little off its bisector, since they are not
     # parallel to the line: by the slope of the taper times the stretch that the corner takes up.
-    into, out = turns(one)
-    cosine = np.clip((into * out).sum(axis=1), -1.0, 1.0)
-    with np.errstate(divide="ignore"):
-        takes = taper.most * np.sqrt((1.0 - cosine) / np.maximum(1.0 + cosine, 1e-12))
+    _, takes = _taken(one, taper)
     takes += np.where(np.isfinite(off), off, 0.0)
     gap = np.abs(one.stations[:, None] - station)
     corner = gap <= 2.0 * takes[:, None] + 1e-9 * one.lengths[0]
