@@ -86,8 +86,9 @@ class _Beside:
         self.first = lines.segments[self.segment]
         self.length = lines.segment_lengths[self.segment]
         self.begin, self.end = self._along(self.rows), self._along(self.rows + 1)
-        size = np.abs(made.offsets)[made.lines.owner[self.rows]]
-        self.allowed = np.maximum(least, size * np.tan(SOFT / 2.0))
+        size = np.abs(made.offsets)[made.lines.owner]
+        allowed = np.maximum(least, size * np.tan(SOFT / 2.0))
+        self.allowed = allowed[self.rows]
         self.head = self.tail = np.ones(len(self.rows), bool)
         if len(arcs):
             arc = np.where(made.parent >= 0, arcs.of_segment[np.maximum(made.parent, 0)], -1)
@@ -98,16 +99,15 @@ class _Beside:
         self.late = self.late - self.station(every, self.end, self.late)
         self.early = made.station[self.rows]
         self.early = self.station(every, self.begin, self.early) - self.early
-        self.tip = self._tips(least)
+        self.tip = self._tips(allowed)
 
-    def _tips(self, least: float) -> np.ndarray:
+    def _tips(self, allowed: np.ndarray) -> np.ndarray:
         """Return `tip`, from which neighbour of a row round a tip keeps its own station."""
         made, count = self.made, len(self.made.station)
-        size = np.abs(made.offsets)[made.lines.owner]
         step = np.append(np.diff(made.station), 0.0)
         final = np.zeros(count, bool)
         final[made.lines.first[1:] - 1] = True
-        uneven = (made.parent < 0) & ~final & (step > np.maximum(least, size * np.tan(SOFT / 2.0)))
+        uneven = (made.parent < 0) & ~final & (step > allowed)
         late, early = uneven.copy(), uneven.copy()
         late[self.rows], early[self.rows] = self.late > self.allowed, self.early > self.allowed
         late[final] = early[final] = False
