@@ -9,6 +9,7 @@ the stretch begins in which station and height run to the mean of the two places
 """
 
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 
@@ -73,9 +74,6 @@ class _Beside:
         Whether each begins and ends elsewhere than between two chords of one arc, (r,) bool.
     allowed
         What the stations of each may be off by: as at a soft corner, (r,) float.
-    tip
-        For a row round the tip of an outer corner that ends or begins at an inner one: the vertex
-        with the station of the outer corner; else -1. For every row of the parallels, (n,) int.
     """
 
     def __init__(self, lines: Lines, arcs: Arcs, made: Parallels, least: float) -> None:
@@ -87,27 +85,39 @@ class _Beside:
         self.length = lines.segment_lengths[self.segment]
         self.begin, self.end = self._along(self.rows), self._along(self.rows + 1)
         size = np.abs(made.offsets)[made.lines.owner]
-        allowed = np.maximum(least, size * np.tan(SOFT / 2.0))
-        self.allowed = allowed[self.rows]
+        self._allowed = np.maximum(least, size * np.tan(SOFT / 2.0))
+        self.allowed = self._allowed[self.rows]
         self.head = self.tail = np.ones(len(self.rows), bool)
         if len(arcs):
             arc = np.where(made.parent >= 0, arcs.of_segment[np.maximum(made.parent, 0)], -1)
             within = (arc >= 0) & (arc == np.roll(arc, 1))
             self.head, self.tail = ~within[self.rows], ~within[self.rows + 1]
-        every = np.arange(len(self.rows))
-        self.late = made.station[self.rows + 1]
-        self.late = self.late - self.station(every, self.end, self.late)
-        self.early = made.station[self.rows]
-        self.early = self.station(every, self.begin, self.early) - self.early
-        self.tip = self._tips(allowed)
 
-    def _tips(self, allowed: np.ndarray) -> np.ndarray:
-        """Return `tip`, from which neighbour of a row round a tip keeps its own station."""
+    # What follows from stations is worked out when they are settled, see `_radial`.
+
+    @cached_property
+    def late(self) -> np.ndarray:
+        """How far the station at the end of each is beyond that of the place square beside it."""
+        station = self.made.station[self.rows + 1]
+        return station - self.station(np.arange(len(self.rows)), self.end, station)
+
+    @cached_property
+    def early(self) -> np.ndarray:
+        """How far the station at the beginning of each is short of that of the place beside it."""
+        station = self.made.station[self.rows]
+        return self.station(np.arange(len(self.rows)), self.begin, station) - station
+
+    @cached_property
+    def tip(self) -> np.ndarray:
+        """Vertex with the station of an outer corner, for every row of the parallels, (n,) int.
+
+        For a row round the tip of an outer corner that ends or begins at an inner one; else -1.
+        """
         made, count = self.made, len(self.made.station)
         step = np.append(np.diff(made.station), 0.0)
         final = np.zeros(count, bool)
         final[made.lines.first[1:] - 1] = True
-        uneven = (made.parent < 0) & ~final & (step > allowed)
+        uneven = (made.parent < 0) & ~final & (step > self._allowed)
         late, early = uneven.copy(), uneven.copy()
         late[self.rows], early[self.rows] = self.late > self.allowed, self.early > self.allowed
         late[final] = early[final] = False
@@ -225,6 +235,9 @@ class _Inner:
         share = (self.place - before) / (after - before)
         share = np.where(self.place - before <= least, 0.0, share)
         self.share = np.where(after - self.place <= least, 1.0, share)
+        # A vertex that is all but there stands for the place.
+        ends = [self.share == 0.0, self.share == 1.0]
+        self.place = np.select(ends, [before, after], self.place)
         self.new = (self.share > 0.0) & (self.share < 1.0)
 
     def _reach(self, corner: np.ndarray, sense: np.ndarray, most: np.ndarray) -> np.ndarray:
